@@ -1,0 +1,150 @@
+package plane
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+)
+
+// ErrLost means that an offset leaves nothing of the loop.
+var ErrLost = errors.New("nothing is left of the outline")
+
+// Offset returns the loop moved by d mm to the right of its direction: a
+// counter-clockwise loop grows for d > 0. Every piece is offset exactly; a
+// corner that opens is joined by an arc of radius |d| about it, pieces that run
+// into one another are cut at their crossing, and whatever lies nearer to the
+// loop than |d| is dropped, pieces and all. The symmetry is kept.
+//
+// Errors: ErrLost when nothing remains; an error that names the place when the
+// pieces that remain do not join.
+func (l Loop) Offset(d float64) (Loop, error) {
+	if d == 0 {
+		return l, nil
+	}
+	o := newOffsetter(l, d)
+	kept := o.kept()
+	if len(kept) == 0 {
+		return Loop{}, ErrLost
+	}
+	out := Loop{Unit: kept, Fold: l.Fold, Centre: l.Centre}
+	if err := out.Check(1e-8); err != nil {
+		return Loop{}, fmt.Errorf("offset by %.6g mm: %w", d, err)
+	}
+	return out, nil
+}
+
+// offsetter holds the raw offset of one unit and of its neighbours on both
+// sides: with the symmetry of a toothed loop nothing further off can meet it.
+type offsetter struct {
+	d      float64
+	source []Piece // the loop's own pieces, neighbouring units included
+	boxes  []Box   // of source
+	raw    []Piece // their offsets and the arcs that join them, in order
+	lo, hi int     // raw[lo:hi] comes from the unit itself
+	cyclic bool    // source is the whole loop
+}
+
+func newOffsetter(l Loop, d float64) *offsetter {
+	o := &offsetter{d: d, cyclic: l.Turns() < 4}
+	first, last := -1, 1
+	if o.cyclic {
+		first, last = 0, l.Turns()-1
+	}
+	for i := first; i <= last; i++ {
+		if i == 0 {
+			o.lo = len(o.raw)
+		}
+		m := l.turn(i)
+		next := l.turn(i + 1)
+		for k, p := range l.Unit {
+			q := next.Point(l.Unit[0].At(0))
+			after := l.Unit[0].Map(next)
+			if k+1 < len(l.Unit) {
+				after = l.Unit[k+1].Map(m)
+				q = after.At(0)
+			}
+			p = p.Map(m)
+			o.source = append(o.source, p)
+			o.boxes = append(o.boxes, p.Box())
+			o.raw = append(o.raw, p.offset(d)...)
+			if a, ok := joint(p, after, q, d); ok {
+				o.raw = append(o.raw, a)
+			}
+		}
+		if i == 0 {
+			o.hi = len(o.raw)
+		}
+	}
+	return o
+}
+
+// joint returns the arc about the corner q that closes the gap which an offset
+// by d opens between p and the piece after it; none where the corner is smooth
+// or the offsets overlap.
+func joint(p, after Piece, q Vec, d float64) (Arc, bool) {
+	a, b := p.Frame(1).V.unit(), after.Frame(0).V.unit()
+	turn := math.Atan2(a.Cross(b), a.Dot(b))
+	if math.Abs(turn) < 1e-9 || (turn > 0) != (d > 0) {
+		return Arc{}, false
+	}
+	start := a.Right().Mul(d).Angle()
+	return Arc{C: q, R: math.Abs(d), A0: start, Sweep: turn}, true
+}
+
+// kept cuts the unit's raw pieces at every crossing with any other and returns
+// the parts that lie at distance |d| from the loop, in order; neighbouring parts
+// of one piece stay one.
+func (o *offsetter) kept() []Piece {
+	var out []Piece
+	for i := o.lo; i < o.hi; i++ {
+		p := o.raw[i]
+		start := -1.0
+		for k, cuts := 1, o.cuts(i); k < len(cuts); k++ {
+			u0, u1 := cuts[k-1], cuts[k]
+			if u1-u0 < 1e-12 {
+				continue
+			}
+			stands := o.stands(p, u0, u1)
+			if stands && start < 0 {
+				start = u0
+			}
+			if !stands && start >= 0 {
+				out = append(out, p.Cut(start, u0))
+				start = -1
+			}
+		}
+		if start >= 0 {
+			out = append(out, p.Cut(start, 1))
+		}
+	}
+	return out
+}
+
+// cuts returns 0, the parameters at which raw piece i crosses another, and 1.
+func (o *offsetter) cuts(i int) []float64 {
+	us := []float64{0, 1}
+	for j, q := range o.raw {
+		if j == i {
+			continue
+		}
+		for _, c := range crossings(o.raw[i], q) {
+			us = append(us, c.u)
+		}
+	}
+	sort.Float64s(us)
+	return us
+}
+
+// stands reports whether the part of p from u0 to u1 belongs to the offset: its
+// middle is no nearer to the loop than |d|.
+func (o *offsetter) stands(p Piece, u0, u1 float64) bool {
+	m := p.At((u0 + u1) / 2)
+	need := math.Abs(o.d) - 1e-9*(1+math.Abs(o.d))
+	for k, s := range o.source {
+		if boxDistance(o.boxes[k], m) < need && distance(s, m) < need {
+			return false
+		}
+	}
+	return true
+}

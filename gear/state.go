@@ -1,0 +1,73 @@
+package gear
+
+import (
+	"math"
+
+	"ringtrack/gear/find"
+	"ringtrack/involute"
+)
+
+// state is a pair in the making: what Resolve has settled so far.
+type state struct {
+	w            Wish
+	rack1, rack2 involute.Rack
+	rule1, rule2 involute.RadiusRule
+	x1, x2       float64
+	alphaW0      float64 // working pressure angle of the unthinned teeth without play
+	nominal      mesh
+	near, far    mesh // at both ends of the centre distance's spread
+	backlash     Backlash
+	thin1, wide2 float64 // arcs on the reference circles
+	tip1, tip2   tip
+	tooth        *involute.Tooth
+	space        *involute.Space
+	chosen       []Chosen
+	findings     []find.Finding
+}
+
+// tip is a member's tip radius and why it is so.
+type tip struct {
+	radius, full float64
+	why          string // empty: full depth, or given
+}
+
+func (s *state) m() float64   { return s.w.Module }
+func (s *state) r1() float64  { return s.m() * float64(s.w.Pinion.Teeth) / 2 }
+func (s *state) r2() float64  { return s.m() * float64(s.w.Ring.Teeth) / 2 }
+func (s *state) rb1() float64 { return s.r1() * math.Cos(s.w.PressureAngle) }
+func (s *state) rb2() float64 { return s.r2() * math.Cos(s.w.PressureAngle) }
+
+// basePitch returns the distance of neighbouring flanks along the line of action.
+func (s *state) basePitch() float64 { return math.Pi * s.m() * math.Cos(s.w.PressureAngle) }
+
+// shiftDifference returns x2 - x1 of unthinned teeth that meet without play at
+// the working pressure angle alphaW.
+func (s *state) shiftDifference(alphaW float64) float64 {
+	dz := float64(s.w.Ring.Teeth - s.w.Pinion.Teeth)
+	return dz * (involute.Inv(alphaW) - involute.Inv(s.w.PressureAngle)) / (2 * math.Tan(s.w.PressureAngle))
+}
+
+// workingAngle is the inverse: ok is false where no centre distance brings the
+// unthinned teeth together.
+func (s *state) workingAngle(difference float64) (alphaW float64, ok bool) {
+	dz := float64(s.w.Ring.Teeth - s.w.Pinion.Teeth)
+	v := involute.Inv(s.w.PressureAngle) + 2*math.Tan(s.w.PressureAngle)*difference/dz
+	alphaW, err := involute.InvInverse(v)
+	return alphaW, err == nil && alphaW > 0
+}
+
+// setMesh settles centre distance and spread.
+func (s *state) setMesh(a float64) bool {
+	var ok bool
+	if s.nominal, ok = meshAt(a, s.rb1(), s.rb2()); !ok {
+		return false
+	}
+	s.far, _ = meshAt(a+s.w.Spread, s.rb1(), s.rb2())
+	if s.near, ok = meshAt(a-s.w.Spread, s.rb1(), s.rb2()); !ok {
+		s.near = s.nominal
+	}
+	return true
+}
+
+// ends returns the nominal mesh and both ends of the spread.
+func (s *state) ends() [3]mesh { return [3]mesh{s.nominal, s.near, s.far} }
