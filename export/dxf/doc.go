@@ -1,0 +1,34 @@
+// Package dxf writes and reads the outlines of a part as DXF drawings.
+//
+// # Writing
+//
+// A drawing is written in the R2000 form (AC1015), in millimetres at true size:
+// $INSUNITS is 4 and $MEASUREMENT is 1. Every outline becomes one closed
+// LWPOLYLINE, a whole circle too, so that everything in the file is of one
+// kind. Lines and arcs are exact; an arc is a bulge of at most half a turn.
+// Smooth pieces are replaced by chords with their vertices on the curve. The
+// comments at the head of the file (group 999) state the unit and the
+// tolerance.
+//
+// # Reading
+//
+// Read understands text files of R12, R2000 and later: LINE, ARC, CIRCLE,
+// LWPOLYLINE and POLYLINE, with bulges. Loose lines, arcs and open polylines
+// are chained into closed outlines by their ends. Lengths come out in mm
+// whatever the file's unit; a file that names none is read as mm and the
+// result says so. Entities that could hold an outline and are not understood
+// (SPLINE, ELLIPSE, INSERT and so on) are refused by name; words, points and
+// dimensions are skipped and named in the result.
+//
+// # Units
+//
+// Lengths are millimetres, angles radians. A loop keeps its direction: Write
+// and Read do not decide which side is material.
+//
+// # Failure
+//
+// Errors of Read are *Error and name the line. A file that is too large, too
+// long in a line or too rich in pieces is refused as soon as that shows;
+// nothing is allocated on the strength of a number in the file. No function
+// panics.
+package dxf

@@ -1,0 +1,56 @@
+// Package drive is the order of work: a job goes in; the pair, its parts and
+// the findings come out.
+//
+// Resolve works a job out. Check does the same and adds to every finding its
+// line and the cures, found by trying: a cure is a key and a value that, set
+// alone in the job, removes the finding without adding a fault.
+//
+// Lengths are millimetres and angles radians, as in the packages below.
+package drive
+
+import (
+	"ringtrack/gear"
+	"ringtrack/gear/find"
+	"ringtrack/gear/job"
+	"ringtrack/gear/part"
+)
+
+// Design is a job worked out.
+type Design struct {
+	Job      *job.Job
+	Pair     *gear.Pair // nil when no teeth can be drawn; a fault says why
+	Pinion   Member
+	Ring     Member
+	Ledger   []gear.Row
+	Findings []find.Finding
+}
+
+// Member is one member's part.
+type Member struct {
+	Make   bool
+	Making gear.Making
+	Bore   *part.Bore
+	Holes  *part.Holes
+	Outer  float64 // outer diameter as designed; the ring's only
+	Body   part.Body
+	Drawn  bool // the body's drawn contours are there
+	Gauge  gear.Drawn
+	Mass   float64 // g, 0 when the material is unknown
+}
+
+// Verdict returns good, caution or fault.
+func (d *Design) Verdict() string { return find.Worst(d.Findings) }
+
+// Faulty reports whether any finding is a fault.
+func (d *Design) Faulty() bool { return find.Count(d.Findings, find.Fault) > 0 }
+
+// Cautions are shown with every result: what turning gears, motors and cutters
+// can do. They are never empty.
+func Cautions() []string {
+	return []string{
+		"Turning gears draw fingers, hair, cords and sleeves in where the teeth meet, at any speed and on both sides of the pinion when it reverses: put a fixed guard over the mesh. A gap chosen against crushing does not make it safe.",
+		"Isolate the supply and let everything come to rest before reaching in; put a fuse at the battery.",
+		"Not for lifting or carrying people, and not for overhead loads: printed and cut plastics creep, split and soften with heat.",
+		"Local codes and licensed trades come first where they apply; this tool replaces neither.",
+	}
+}

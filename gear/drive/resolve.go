@@ -1,0 +1,149 @@
+package drive
+
+import (
+	"math"
+
+	"ringtrack/gear"
+	"ringtrack/gear/find"
+	"ringtrack/gear/job"
+	"ringtrack/gear/part"
+	"ringtrack/gear/stock"
+)
+
+// processPlay is what the default backlash adds for the way of making, mm:
+// common practice.
+var processPlay = map[string]float64{"exact": 0, "cut": 0.10, "printed": 0.15}
+
+// Resolve works the job out. Findings have their lines but no cures.
+func Resolve(j *job.Job) *Design {
+	d := teeth(j)
+	if d.Pair != nil {
+		d.draw()
+	}
+	d.finish()
+	return d
+}
+
+// teeth works out what needs no drawn outline: teeth, mesh, rims and holes.
+func teeth(j *job.Job) *Design {
+	d := &Design{Job: j}
+	d.Pair, d.Findings = gear.Resolve(wish(j))
+	d.Findings = append(d.Findings, unmeasured(j)...)
+	if d.Pair == nil {
+		return d
+	}
+	d.Pinion = Member{Make: j.Pinion.Make, Making: making(j.Pinion.Making)}
+	d.Ring = Member{Make: j.Ring.Make, Making: making(j.Ring.Making)}
+	d.fit()
+	d.checkTips()
+	d.checkBed()
+	return d
+}
+
+// finish gives the findings their lines and order.
+func (d *Design) finish() {
+	for i := range d.Findings {
+		f := &d.Findings[i]
+		if f.Line == 0 {
+			f.Line = d.Job.Line(f.About)
+		}
+	}
+	find.Sort(d.Findings)
+}
+
+// wish turns the job into what the pair is resolved from.
+func wish(j *job.Job) gear.Wish {
+	t := j.Teeth
+	half := func(s job.Setting) gear.Choice { return gear.Choice{Value: s.Value / 2, Given: s.Given} }
+	same := func(s job.Setting) gear.Choice { return gear.Choice{Value: s.Value, Given: s.Given} }
+	member := func(z int, shift job.Setting, m job.Member) gear.MemberWish {
+		return gear.MemberWish{
+			Teeth: z, Shift: same(shift), TipRadius: half(m.TipDiameter),
+			Addendum: same(m.Addendum), Dedendum: same(m.Dedendum), RootRadius: same(m.RootRadius),
+		}
+	}
+	return gear.Wish{
+		Module: t.Module, PressureAngle: t.PressureAngle,
+		Pinion:         member(t.Pinion, t.PinionShift, j.Pinion),
+		Ring:           member(t.Ring, t.RingShift, j.Ring),
+		CentreDistance: same(t.CentreDistance), Backlash: same(t.Backlash), Share: t.BacklashShare,
+		RackType: t.Rack, LeastTip: t.LeastTip, Spread: j.Mounting.CentreDistanceSpread,
+		ProcessPlay: math.Max(processPlay[j.Pinion.Making.Kind], processPlay[j.Ring.Making.Kind]),
+	}
+}
+
+func making(m job.Making) gear.Making {
+	return gear.Making{Shrinkage: m.Shrinkage, Growth: m.Growth, HoleShrink: m.HoleShrink, Kerf: m.Kerf}
+}
+
+// fit makes the bodies and checks walls and rims.
+func (d *Design) fit() {
+	j, p := d.Job, d.Pair
+	if b := j.Pinion.Bore; b != nil {
+		d.Pinion.Bore = &part.Bore{
+			Shape: b.Shape, Diameter: b.Diameter, AcrossFlat: b.AcrossFlat, Clearance: b.Clearance, FlatAngle: b.FlatAngle,
+		}
+	}
+	d.Pinion.Holes = holes(j.Pinion.Bolts)
+	d.Ring.Holes = holes(j.Ring.Bolts)
+	d.Ring.Outer = j.Ring.OuterDiameter.Value
+	if !j.Ring.OuterDiameter.Given {
+		d.Ring.Outer = part.OuterDiameter(p.Ring, d.Ring.Holes)
+		p.Chosen = append(p.Chosen, gear.Chosen{Key: "ring.outer_diameter", Value: d.Ring.Outer,
+			Reason: "root diameter plus twice the larger of 3.5 m and what the screw holes need, up to a whole mm"})
+	}
+	d.openCircles()
+	d.Pinion.Body = part.Pinion(p.Pinion, j.Pinion.FaceWidth, d.Pinion.Bore, d.Pinion.Holes)
+	d.Ring.Body = part.Ring(p.Ring, d.Ring.Outer, j.Ring.FaceWidth, d.Ring.Holes)
+	d.Pinion.Mass = mass(j.Pinion.Material, d.Pinion.Body)
+	d.Ring.Mass = mass(j.Ring.Material, d.Ring.Body)
+	d.Findings = append(d.Findings, part.CheckPinion(p.Pinion, d.Pinion.Bore, d.Pinion.Holes, limits(j.Pinion.Making))...)
+	d.Findings = append(d.Findings, part.CheckRing(p.Ring, d.Ring.Outer, d.Ring.Holes, limits(j.Ring.Making))...)
+}
+
+func holes(b *job.Bolts) *part.Holes {
+	if b == nil {
+		return nil
+	}
+	return &part.Holes{Count: b.Count, Circle: b.Circle.Value, Diameter: b.Hole, Angle: b.Angle}
+}
+
+// openCircles puts screw holes whose circle is open in the middle of their rim.
+func (d *Design) openCircles() {
+	p := d.Pair
+	choose := func(h *part.Holes, b *job.Bolts, key string, inner, outer float64) {
+		if h == nil || b.Circle.Given {
+			return
+		}
+		h.Circle = (inner + outer) / 2
+		p.Chosen = append(p.Chosen, gear.Chosen{Key: key, Value: h.Circle, Reason: "middle of the rim"})
+	}
+	inner := 0.0
+	if d.Pinion.Bore != nil {
+		inner = d.Pinion.Bore.HoleDiameter()
+	}
+	choose(d.Pinion.Holes, d.Job.Pinion.Bolts, "pinion.bolts.circle", inner, p.Pinion.RootDiameter)
+	choose(d.Ring.Holes, d.Job.Ring.Bolts, "ring.bolts.circle", p.Ring.RootDiameter, d.Ring.Outer)
+}
+
+// limits returns the least wall of a way of making: two lines when printed, one
+// millimetre when cut (both common practice), half of one otherwise.
+func limits(m job.Making) part.Limits {
+	switch m.Kind {
+	case "printed":
+		return part.Limits{Wall: 2 * m.LineWidth}
+	case "cut":
+		return part.Limits{Wall: 1}
+	}
+	return part.Limits{Wall: 0.5}
+}
+
+// mass returns the mass in g of a body of the material in stock, full, as
+// designed; 0 when the material is not known.
+func mass(material string, b part.Body) float64 {
+	m, ok := stock.FindMaterial(material)
+	if !ok {
+		return 0
+	}
+	return b.Region().Area() * b.Height * m.Density * 1e-6 // mm3 x kg/m3
+}

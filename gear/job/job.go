@@ -1,0 +1,194 @@
+package job
+
+import (
+	"path/filepath"
+	"strings"
+
+	"ringtrack/gear/find"
+)
+
+// Job is a job file, checked, with its defaults filled in. Lengths are mm,
+// angles radians. A Job is not changed after Read; With and Without make others.
+type Job struct {
+	Name     string // the file's base name without .toml
+	Title    string
+	Format   int
+	Teeth    Teeth
+	Pinion   Member
+	Ring     Member
+	Mounting Mounting
+	Output   Output
+
+	given   map[string]entry
+	headers map[string]int
+}
+
+// Setting is a number that the tool may choose.
+type Setting struct {
+	Value float64
+	Given bool // false: the tool chooses; Value is 0
+}
+
+// Teeth is what the teeth of both members have in common.
+type Teeth struct {
+	Module, PressureAngle  float64
+	Pinion, Ring           int     // numbers of teeth
+	PinionShift, RingShift Setting // profile shift coefficients
+	CentreDistance         Setting
+	Backlash               Setting // circumferential, on the working circles
+	BacklashShare          float64 // taken from the pinion
+	Rack                   byte    // 'A' to 'D'
+	LeastTip               float64 // narrowest tip allowed
+}
+
+// Member is the pinion or the ring.
+type Member struct {
+	Make                           bool
+	FaceWidth                      float64
+	Material                       string // name in stock, empty for none
+	TipDiameter                    Setting
+	Addendum, Dedendum, RootRadius Setting // over the module; not given: the rack's
+	Bore                           *Bore   // pinion only; nil for none
+	Bolts                          *Bolts  // nil for none
+	OuterDiameter                  Setting // ring only
+	Making                         Making
+}
+
+// Bore is the hole for the shaft.
+type Bore struct {
+	Shape                string  // round, d
+	Diameter, AcrossFlat float64 // of the shaft; AcrossFlat 0 when round
+	Clearance            float64 // in total, on both
+	FlatAngle            float64 // direction in which the flat faces
+}
+
+// Bolts is a circle of screw holes.
+type Bolts struct {
+	Count  int
+	Circle Setting // diameter
+	Screw  string  // name in stock, empty when the hole is given
+	Hole   float64 // diameter
+	Head   string
+	Angle  float64 // of the first hole
+}
+
+// Making is how one member is made, with the overrides of its own section.
+type Making struct {
+	Kind             string  // printed, cut, exact
+	LineWidth, Layer float64 // 0 unless printed
+	Growth           float64 // per side, 0 unless printed
+	HoleShrink       float64 // in total, 0 unless printed
+	Shrinkage        float64 // fraction, 0 unless printed
+	Kerf             float64 // in total, 0 unless cut
+	Bed              [3]float64
+	Measured         Measured
+	ShrinkageSource  string // where it comes from when not given, else empty
+	KerfSource       string // likewise
+}
+
+// Measured says which allowances the file gives; the others are defaults.
+type Measured struct{ Growth, HoleShrink, Shrinkage, Kerf bool }
+
+// Mounting is how well the members are held.
+type Mounting struct {
+	CentreDistanceSpread float64 // either way
+}
+
+// Output is what is written.
+type Output struct {
+	Tolerance float64 // greatest distance of a chord from the curve
+	Formats   []string
+}
+
+// Read reads a job file.
+//
+//	name  the file's name; its base without .toml becomes the job's name
+//	data  the file's bytes, at most 1 MB
+//
+// All findings come back, in line order. The job is nil if any is a fault.
+func Read(name string, data []byte) (*Job, []find.Finding) {
+	items, found := scan(data)
+	if items == nil && len(found) > 0 {
+		return nil, found
+	}
+	base := strings.TrimSuffix(filepath.Base(filepath.ToSlash(name)), ".toml")
+	j, found := newReading(base, items, found).finish()
+	if j != nil {
+		if bad := strict(data); bad != nil {
+			return nil, bad
+		}
+	}
+	return j, found
+}
+
+// finish makes the job, unless something is a fault.
+func (r *reading) finish() (*Job, []find.Finding) {
+	j := r.job()
+	r.agree()
+	find.Sort(r.found)
+	if find.Count(r.found, find.Fault) > 0 {
+		return nil, r.found
+	}
+	return j, r.found
+}
+
+// Line returns the line of a key, given as section.key, or 0 when it does not
+// stand in the file.
+func (j *Job) Line(key string) int { return j.given[key].line }
+
+// Given reports whether a key, given as section.key, stands in the file (or was
+// set by With).
+func (j *Job) Given(key string) bool {
+	_, ok := j.given[key]
+	return ok
+}
+
+// Raw returns the value of a key as it is written in the file, empty when it
+// does not stand there.
+func (j *Job) Raw(key string) string { return j.given[key].raw }
+
+// With returns the job with one key set, by the same rules as Read.
+//
+//	key    section.key
+//	value  as it would be written in the file: 0.16, "auto", [1, 2, 3]
+//
+// The other keys and all lines stay; a new key has line 0. The job is nil if any
+// finding is a fault. The text of the file is not read again.
+func (j *Job) With(key, value string) (*Job, []find.Finding) {
+	r := j.again()
+	line := r.given[key].line
+	text := []byte(key + " = " + value)
+	items, found := scan(text)
+	if len(items) != 1 || items[0].path != key || strict(text) != nil && found == nil {
+		return nil, []find.Finding{fault(find.NotReadable, key, line, "this is not one value: "+clip(value))}
+	}
+	for i := range found {
+		found[i].Line = line
+	}
+	r.found = found
+	delete(r.given, key)
+	items[0].line = line
+	r.take(items[0])
+	return r.finish()
+}
+
+// Without returns the job with one key left out; with a whole section left out
+// when key is one. Otherwise as With.
+func (j *Job) Without(key string) (*Job, []find.Finding) {
+	r := j.again()
+	delete(r.given, key)
+	if _, ok := r.headers[key]; ok || index.sections[key].name != "" {
+		r.headers = map[string]int{}
+		for s, line := range j.headers {
+			if s != key && !strings.HasPrefix(s, key+".") {
+				r.headers[s] = line
+			}
+		}
+		for path := range j.given {
+			if strings.HasPrefix(path, key+".") {
+				delete(r.given, path)
+			}
+		}
+	}
+	return r.finish()
+}

@@ -1,0 +1,205 @@
+package job_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"ringtrack/gear/find"
+	"ringtrack/gear/job"
+	"ringtrack/gear/stock"
+)
+
+// length draws a length in one of its spellings.
+func length(lo, hi float64) *rapid.Generator[string] {
+	return rapid.Custom(func(t *rapid.T) string {
+		v := rapid.Float64Range(lo, hi).Draw(t, "v")
+		return fmt.Sprintf(rapid.SampledFrom([]string{"%.4f", `"%.4f mm"`, `"%.4fmm"`}).Draw(t, "spelling"), v)
+	})
+}
+
+func plain(lo, hi float64) *rapid.Generator[string] {
+	return rapid.Map(rapid.Float64Range(lo, hi), func(v float64) string { return fmt.Sprintf("%.4f", v) })
+}
+
+func whole(lo, hi int) *rapid.Generator[string] {
+	return rapid.Map(rapid.IntRange(lo, hi), func(v int) string { return fmt.Sprint(v) })
+}
+
+func oneOf(words ...string) *rapid.Generator[string] {
+	return rapid.Map(rapid.SampledFrom(words), func(w string) string { return fmt.Sprintf("%q", w) })
+}
+
+func orAuto(g *rapid.Generator[string]) *rapid.Generator[string] {
+	return rapid.OneOf(g, rapid.Just(`"auto"`))
+}
+
+// chance is a key that a drawn job may have.
+type chance struct {
+	name  string
+	value *rapid.Generator[string]
+}
+
+var (
+	shape = []chance{{"addendum", plain(0.5, 1.2)}, {"dedendum", plain(0.6, 1.5)}, {"root_radius", plain(0, 0.4)}}
+	some  = map[string][]chance{
+		"teeth": append([]chance{
+			{"pressure_angle", plain(14.5, 30)}, {"pinion_shift", orAuto(plain(-1, 2))}, {"ring_shift", orAuto(plain(-1, 2))},
+			{"centre_distance", orAuto(length(1, 25000))}, {"backlash", length(0, 0.2)}, {"backlash_share", plain(0, 1)},
+			{"rack", oneOf("A", "B", "C", "D")}, {"least_tip", length(0, 2)}}, shape...),
+		"pinion": append([]chance{
+			{"make", rapid.SampledFrom([]string{"true", "false"})}, {"face_width", length(1, 100)},
+			{"material", oneOf(stock.MaterialNames()...)}, {"tip_diameter", orAuto(length(1, 1000))}}, shape...),
+		"ring": append([]chance{
+			{"face_width", length(1, 100)}, {"outer_diameter", orAuto(length(10, 1000))}, {"material", oneOf("PLA", "mdf")}}, shape...),
+		"pinion.bore":  {{"clearance", length(-0.5, 1)}},
+		"pinion.bolts": {{"circle", orAuto(length(1, 1000))}, {"angle", plain(-360, 360)}, {"head", oneOf("none")}},
+		"ring.bolts":   {{"circle", orAuto(length(1, 1000))}, {"angle", plain(-360, 360)}},
+		"printed": {{"line_width", length(0.1, 1)}, {"layer", length(0.05, 1)}, {"growth", length(-0.5, 0.5)},
+			{"hole_shrink", length(-0.5, 0.5)}, {"shrinkage", plain(-1, 5)}},
+		"cut":      {{"kerf", length(0, 1)}},
+		"exact":    {},
+		"mounting": {{"centre_distance_spread", length(0, 1)}},
+		"output": {{"tolerance", plain(0.0001, 1)},
+			{"formats", rapid.SampledFrom([]string{`["stl"]`, `["dxf", "svg"]`, `["dxf", "stl", "png"]`})}},
+	}
+)
+
+// drawing is a job being drawn.
+type drawing struct {
+	t    *rapid.T
+	text strings.Builder
+	keys map[string]string
+}
+
+func (d *drawing) put(section, name, value string) {
+	fmt.Fprintf(&d.text, "%s = %s\n", name, value)
+	d.keys[section+"."+name] = value
+}
+
+// maybe puts some of the keys that the named list has.
+func (d *drawing) maybe(section, of string) {
+	for _, c := range some[of] {
+		if rapid.Bool().Draw(d.t, section+"."+c.name) {
+			d.put(section, c.name, c.value.Draw(d.t, c.name))
+		}
+	}
+}
+
+// section begins one.
+func (d *drawing) section(name string) { fmt.Fprintf(&d.text, "[%s]\n", name) }
+
+func (d *drawing) teeth() {
+	d.section("teeth")
+	if rapid.Bool().Draw(d.t, "in inches") {
+		d.put("teeth", "diametral_pitch", plain(0.508, 127).Draw(d.t, "pitch"))
+	} else {
+		d.put("teeth", "module", length(0.2, 50).Draw(d.t, "module"))
+	}
+	z := rapid.IntRange(5, 300).Draw(d.t, "pinion")
+	d.put("teeth", "pinion", fmt.Sprint(z))
+	d.put("teeth", "ring", whole(z+1, 1000).Draw(d.t, "ring"))
+	d.maybe("teeth", "teeth")
+}
+
+func (d *drawing) bore() {
+	d.section("pinion.bore")
+	d.put("pinion.bore", "diameter", "6")
+	d.put("pinion.bore", "shape", oneOf("round", "d").Draw(d.t, "shape"))
+	if d.keys["pinion.bore.shape"] == `"d"` {
+		d.put("pinion.bore", "across_flat", length(3.001, 5.999).Draw(d.t, "flat"))
+	}
+	d.maybe("pinion.bore", "pinion.bore")
+}
+
+func (d *drawing) bolts(s string) {
+	d.section(s)
+	d.put(s, "count", whole(3, 64).Draw(d.t, "count"))
+	if rapid.Bool().Draw(d.t, "screw") {
+		d.put(s, "screw", oneOf(stock.ScrewNames()...).Draw(d.t, "size"))
+	} else {
+		d.put(s, "hole", length(1, 20).Draw(d.t, "hole"))
+	}
+	d.maybe(s, s)
+}
+
+// drawJob draws a valid job and the keys that stand in it. Both members say how
+// they are made, so that [making] says no more than a kind.
+func drawJob(t *rapid.T) (text string, keys map[string]string) {
+	d := &drawing{t: t, keys: map[string]string{}}
+	d.teeth()
+	for _, s := range []string{"pinion", "ring", "mounting", "output"} {
+		d.section(s)
+		d.maybe(s, s)
+	}
+	if rapid.Bool().Draw(t, "bore") {
+		d.bore()
+	}
+	for _, s := range []string{"pinion.bolts", "ring.bolts"} {
+		if rapid.Bool().Draw(t, s) {
+			d.bolts(s)
+		}
+	}
+	for _, s := range []string{"making", "making.pinion", "making.ring"} {
+		kind := rapid.SampledFrom([]string{"printed", "cut", "exact"}).Draw(t, s)
+		d.section(s)
+		d.put(s, "kind", fmt.Sprintf("%q", kind))
+		if s != "making" {
+			d.maybe(s, kind)
+		}
+	}
+	return d.text.String(), d.keys
+}
+
+func TestAnyValidJobDecodes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, keys := drawJob(t)
+		j, found := job.Read("x.toml", []byte(text))
+		if j == nil || len(found) > 0 {
+			t.Fatalf("%s\n%v", text, found)
+		}
+		for key, value := range keys {
+			if !j.Given(key) || j.Line(key) == 0 || j.Raw(key) != value {
+				t.Fatalf("%s = %s: given %v in line %d as %s", key, value, j.Given(key), j.Line(key), j.Raw(key))
+			}
+		}
+	})
+}
+
+func TestWithTheSameValueIsTheSameJob(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, keys := drawJob(t)
+		j, _ := job.Read("x.toml", []byte(text))
+		for key, value := range keys {
+			k, found := j.With(key, value)
+			if k == nil || !assert.ObjectsAreEqual(j, k) {
+				t.Fatalf("%s\n%s = %s: %v", text, key, value, found)
+			}
+		}
+	})
+}
+
+// Setting a key by With is the same as writing it into the file.
+func TestWithIsLikeWriting(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, _ := drawJob(t)
+		j, _ := job.Read("x.toml", []byte(text))
+		c := find.Change{Key: "teeth.rack", Value: `"C"`}
+		if rapid.Bool().Draw(t, "other") {
+			c = find.Change{Key: "ring.face_width", Value: `"0.5 in"`}
+		}
+		with, _ := j.With(c.Key, c.Value)
+		read, found := job.Read("x.toml", []byte(write(text, c)))
+		if read == nil {
+			t.Fatalf("%v", found)
+		}
+		for _, pair := range [][2]any{{with.Teeth, read.Teeth}, {with.Pinion, read.Pinion}, {with.Ring, read.Ring}} {
+			if !assert.ObjectsAreEqual(pair[0], pair[1]) {
+				t.Fatalf("%+v\n%+v", pair[0], pair[1])
+			}
+		}
+	})
+}

@@ -1,0 +1,148 @@
+package job
+
+// The rows of the table of keys. Where Source is "common practice" nobody of
+// standing has printed the figure; "range" figures without a source are our own
+// limits of sense, wide enough for anything a maker builds.
+
+// sections lists the sections in the order of the reference and the template.
+var sections = []section{
+	{"", Now, "the head of the file, above the first section", false, false},
+	{"teeth", Now, "what the teeth of both parts have in common", false, false},
+	{"pinion", Now, "the small gear on the motor's shaft", false, false},
+	{"pinion.bore", Now, "the hole for the shaft; no section, no bore", false, true},
+	{"pinion.hub", "fixings", "a collar on the pinion", false, false},
+	{"pinion.set_screw", "fixings", "a screw through the hub against the shaft", true, false},
+	{"pinion.bolts", Now, "screw holes on a circle through the pinion; no section, no holes", false, true},
+	{"ring", Now, "the toothed ring track", false, false},
+	{"ring.bolts", Now, "screw holes on a circle through the ring's rim; no section, no holes", false, true},
+	{"making", Now, "how both parts are made", false, false},
+	{"making.pinion", Now, "keys of [making] that differ for the pinion", false, false},
+	{"making.ring", Now, "keys of [making] that differ for the ring", false, false},
+	{"mounting", Now, "how well the parts are held", false, false},
+	{"bearing", "machine", "the turntable bearing", false, false},
+	{"motor", "load", "the motor with its gearbox", false, false},
+	{"platform", "load", "what turns", false, false},
+	{"measured", "measure", "measurements of a test piece", true, false},
+	{"output", Now, "what is written", false, false},
+}
+
+const practice = "common practice"
+
+var headKeys = []Key{
+	{Name: "format", takes: aCount, lo: 1, hi: 1, preset: "1", Allowed: "1", beyond: "a later version of ringtrack",
+		Meaning: "version of the job file's format", Source: "the tool's own"},
+	{Name: "title", takes: aText, hi: 80, Default: "file name",
+		Meaning: "stands on drawings and in the report"},
+}
+
+var teethKeys = []Key{
+	{Section: "teeth", Name: "module", Unit: "mm", takes: aQuantity, lo: 0.2, hi: 50, Default: "this or diametral_pitch is required",
+		Meaning: "size of the teeth: reference diameter over number of teeth", Usual: "1.5, 2, 2.5, 3"},
+	{Section: "teeth", Name: "diametral_pitch", Unit: "1/in", takes: aQuantity, lo: 0.508, hi: 127, Default: "this or module is required",
+		Meaning: "instead of module: teeth per inch of diameter, module = 25.4 / pitch", Usual: "8, 10, 12"},
+	{Section: "teeth", Name: "pressure_angle", Unit: "deg", takes: aQuantity, lo: 14.5, hi: 30, preset: "20",
+		Meaning: "of the basic rack", Usual: "20, 25", Source: "ISO 53"},
+	{Section: "teeth", Name: "pinion", takes: aCount, lo: 5, hi: 300, Default: "required", required: true,
+		Meaning: "number of teeth of the pinion", Usual: "12 to 20"},
+	{Section: "teeth", Name: "ring", takes: aCount, lo: 6, hi: 1000, Allowed: "whole, more than the pinion's, to 1000", Default: "required", required: true,
+		Meaning: "number of teeth of the ring", Usual: "60 to 200"},
+	{Section: "teeth", Name: "pinion_shift", takes: aQuantity, lo: -1, hi: 2, preset: `"auto"`, auto: Now,
+		Meaning: "profile shift of the pinion, in modules; auto: no undercut", Source: "the tool's rule"},
+	{Section: "teeth", Name: "ring_shift", takes: aQuantity, lo: -1, hi: 2, preset: `"auto"`, auto: Now,
+		Meaning: "profile shift of the ring, in modules; positive: a larger ring", Source: "the tool's rule"},
+	{Section: "teeth", Name: "centre_distance", Unit: "mm", takes: aQuantity, lo: 0.1, hi: 25000, preset: `"auto"`, auto: Now,
+		Meaning: "from the ring's centre to the pinion's; auto: as the shifts ask", Source: "ISO 21771"},
+	{Section: "teeth", Name: "backlash", Unit: "mm", takes: aQuantity, lo: 0, hi: 50, Allowed: "0 to the module", auto: "budget", Default: "a rule from centre distance, module, its spread and making",
+		Meaning: "circumferential play on the working circles, as made", Usual: "0.2 to 0.5 printed",
+		Source: "ISO/TR 10064-2, from memory; for making " + practice},
+	{Section: "teeth", Name: "backlash_share", takes: aQuantity, lo: 0, hi: 1, preset: "0.5",
+		Meaning: "part of the backlash taken from the pinion's teeth", Source: practice},
+	{Section: "teeth", Name: "rack", takes: aWord, words: now("A", "B", "C", "D"), preset: `"A"`,
+		Meaning: "basic rack: tooth depth and root fillet", Source: "ISO 53"},
+	{Section: "teeth", Also: []string{"pinion", "ring"}, Name: "addendum", Unit: "x m", takes: aQuantity, lo: 0.1, hi: 2, Default: "of the rack (A: 1)",
+		Meaning: "tooth height outside the reference circle", Source: "ISO 53"},
+	{Section: "teeth", Also: []string{"pinion", "ring"}, Name: "dedendum", Unit: "x m", takes: aQuantity, lo: 0.1, hi: 2.5, Default: "of the rack (A: 1.25)",
+		Meaning: "tooth depth inside the reference circle", Source: "ISO 53"},
+	{Section: "teeth", Also: []string{"pinion", "ring"}, Name: "root_radius", Unit: "x m", takes: aQuantity, lo: 0, hi: 1, Default: "of the rack (A: 0.38)",
+		Meaning: "fillet at the root; the ring's: the arc in its corners", Source: "ISO 53"},
+	{Section: "teeth", Name: "least_tip", Unit: "mm", takes: aQuantity, lo: 0, hi: 20, Default: "1 x line_width printed, 0.2 x module otherwise",
+		Meaning: "narrower tips are a fault", Source: practice},
+}
+
+var memberKeys = []Key{
+	{Section: "pinion", Also: []string{"ring"}, Name: "make", takes: aFlag, preset: "true",
+		Meaning: "false: bought; drawn and checked, no files", Source: "the tool's own"},
+	{Section: "pinion", Name: "face_width", Unit: "mm", takes: aQuantity, lo: 0.2, hi: 1000, Default: "the ring's + 2",
+		Meaning: "thickness of the toothed part", Usual: "8 to 16", Source: practice},
+	{Section: "ring", Name: "face_width", Unit: "mm", takes: aQuantity, lo: 0.2, hi: 1000, Default: "4 x module, at least 6",
+		Meaning: "thickness of the toothed part; a cut ring's: of the sheet", Usual: "6 to 12", Source: practice},
+	{Section: "pinion", Also: []string{"ring"}, Name: "material", takes: aMaterial, Default: "none: no mass, no shrinkage",
+		Meaning: "what it is made of", Usual: "pla, petg, asa; cut: acrylic, plywood", Source: "the tool's own"},
+	{Section: "pinion", Also: []string{"ring"}, Name: "tip_diameter", Unit: "mm", takes: aQuantity, lo: 0.1, hi: 60000, preset: `"auto"`, auto: Now,
+		Meaning: "over (ring: inside) the tips; auto: as long as they can be", Source: "the tool's rule"},
+	{Section: "ring", Name: "outer_diameter", Unit: "mm", takes: aQuantity, lo: 1, hi: 60000, preset: `"auto"`, auto: Now,
+		Meaning: "of the rim; auto: 3.5 modules, or what the screws need", Source: "ISO 6336-3, from memory"},
+}
+
+var boreKeys = []Key{
+	{Section: "pinion.bore", Name: "shape", takes: aWord, Default: "required in this section",
+		words:   append(now("round", "d"), later("fixings", "double-d", "hexagon", "keyed", "coupling")...),
+		Meaning: "of the shaft"},
+	{Section: "pinion.bore", Name: "diameter", Unit: "mm", takes: aQuantity, lo: 0.5, hi: 500, Default: "required in this section",
+		Meaning: "of the shaft, as the caliper reads it", Usual: "3, 4, 5, 6, 8"},
+	{Section: "pinion.bore", Name: "across_flat", Unit: "mm", takes: aQuantity, lo: 0.25, hi: 500, Default: "required for shape d",
+		Meaning: "of the shaft, from the flat to the far side", Usual: "0.5 less than the diameter"},
+	{Section: "pinion.bore", Name: "clearance", Unit: "mm", takes: aQuantity, lo: -1, hi: 5, Default: "0.1 printed, 0.05 cut, 0 exact",
+		Meaning: "added to diameter and flat, in total", Source: practice},
+	{Section: "pinion.bore", Name: "flat_angle", Unit: "deg", takes: aQuantity, lo: -360, hi: 360, preset: "0",
+		Meaning: "where the flat faces, from the middle of a tooth", Source: "the tool's own"},
+}
+
+var bolts = []string{"ring.bolts"}
+
+var boltKeys = []Key{
+	{Section: "pinion.bolts", Also: bolts, Name: "count", takes: aCount, lo: 3, hi: 64, Default: "required in this section",
+		Meaning: "number of holes", Usual: "4, 6, 8, 12"},
+	{Section: "pinion.bolts", Also: bolts, Name: "circle", Unit: "mm", takes: aQuantity, lo: 0.5, hi: 60000, preset: `"auto"`, auto: Now,
+		Meaning: "diameter through the holes' centres; auto: mid rim", Source: "the tool's rule"},
+	{Section: "pinion.bolts", Also: bolts, Name: "screw", takes: aScrew, Default: "this or hole is required in this section",
+		Meaning: "size; the hole is its medium clearance hole", Usual: "M3, M4, M5"},
+	{Section: "pinion.bolts", Also: bolts, Name: "hole", Unit: "mm", takes: aQuantity, lo: 0.5, hi: 100, Default: "this or screw is required in this section",
+		Meaning: "diameter, instead of a screw size"},
+	{Section: "pinion.bolts", Also: bolts, Name: "head", takes: aWord, preset: `"none"`,
+		words:   append(now("none"), later("fixings", "countersunk", "counterbored", "pilot", "slot")...),
+		Meaning: "room for the screw's head", Source: "the tool's own"},
+	{Section: "pinion.bolts", Also: bolts, Name: "angle", Unit: "deg", takes: aQuantity, lo: -360, hi: 360, preset: "0",
+		Meaning: "of the first hole; 0: at a tooth (ring: at a space)", Source: "the tool's own"},
+}
+
+var members = []string{"making.pinion", "making.ring"}
+
+var makingKeys = []Key{
+	{Section: "making", Also: members, Name: "kind", takes: aWord, words: now("printed", "cut", "exact"), preset: `"printed"`,
+		Meaning: "exact: drawn as designed, no allowances", Source: "the tool's own"},
+	{Section: "making", Also: members, Name: "line_width", Unit: "mm", takes: aQuantity, lo: 0.05, hi: 3, preset: "0.45", kinds: "printed",
+		Meaning: "width of a printed line", Usual: "0.42 to 0.5 for a 0.4 nozzle", Source: "a common slicer's automatic width for a 0.4 nozzle"},
+	{Section: "making", Also: members, Name: "layer", Unit: "mm", takes: aQuantity, lo: 0.01, hi: 2, preset: "0.2", kinds: "printed",
+		Meaning: "layer height", Usual: "0.1 to 0.3", Source: practice},
+	{Section: "making", Also: members, Name: "growth", Unit: "mm", takes: aQuantity, lo: -1, hi: 1, preset: "0.08", kinds: "printed",
+		Meaning: "the print stands this far outside the drawing, per side", Usual: "0 to 0.15, measured", Source: practice},
+	{Section: "making", Also: members, Name: "hole_shrink", Unit: "mm", takes: aQuantity, lo: -1, hi: 2, preset: "0.15", kinds: "printed",
+		Meaning: "a printed hole is this much too small, in total", Usual: "0 to 0.4, measured", Source: "published print guides: 0.1 to 0.2, up to 0.4"},
+	{Section: "making", Also: members, Name: "shrinkage", Unit: "%", takes: aQuantity, lo: -1, hi: 10, Default: "of the material, 0 without one", kinds: "printed",
+		Meaning: "the cooled print is this much shorter", Usual: "0.2 pla, 0.3 petg, 0.7 abs", Source: "table of materials"},
+	{Section: "making", Also: members, Name: "kerf", Unit: "mm", takes: aQuantity, lo: 0, hi: 3, Default: "of sheet and face_width, 0.2 without a sheet", kinds: "cut",
+		Meaning: "width of the cut, in total", Usual: "0.15 to 0.25 for a laser", Source: "table of kerfs"},
+	{Section: "making", Also: members, Name: "bed", Unit: "mm", takes: aBox, lo: 1, hi: 60000, preset: "[220, 220, 250]",
+		Meaning: "usable size of the machine", Source: practice},
+	{Section: "mounting", Name: "centre_distance_spread", Unit: "mm", takes: aQuantity, lo: 0, hi: 10, Default: "0.1; 0 when both parts are exact",
+		Meaning: "the distance may be off by this much either way", Usual: "0.05 to 0.2", Source: practice},
+}
+
+var outputKeys = []Key{
+	{Section: "output", Name: "tolerance", Unit: "mm", takes: aQuantity, lo: 0.00002, hi: 1, preset: "0.005",
+		Meaning: "greatest distance of a drawn chord from the true curve", Source: "a tenth of a good printer's error"},
+	{Section: "output", Name: "formats", takes: someWords, preset: `["stl", "dxf", "svg", "png"]`,
+		words:   append(append(now("stl", "dxf", "svg", "png"), later("templates", "pdf", "dxf-r12")...), later("formats", "stl-text", "3mf", "step")...),
+		Meaning: "files to write", Source: "the tool's own"},
+}

@@ -1,0 +1,36 @@
+package job
+
+// laterKeys are named so that nobody takes them for spelling mistakes. They are
+// refused, never read and ignored.
+var laterKeys = []Key{
+	{Section: "pinion.bore", Name: "depth", Unit: "mm", From: "fixings", Default: "through", Meaning: "from the face opposite the hub"},
+	{Section: "pinion.hub", Name: "diameter", Unit: "mm", From: "fixings", Meaning: "of the hub"},
+	{Section: "pinion.hub", Name: "length", Unit: "mm", From: "fixings", Meaning: "of the hub"},
+	{Section: "pinion.hub", Name: "side", From: "fixings", Allowed: "above, below", Meaning: "of the toothed part"},
+	{Section: "pinion.hub", Name: "foot", Unit: "mm", From: "fixings", Meaning: "flare at the hub's foot"},
+	{Section: "pinion.set_screw", Name: "size", From: "fixings", Allowed: "M2 to M8, #4 to #10", Meaning: "of the screw"},
+	{Section: "pinion.set_screw", Name: "angle", Unit: "deg", From: "fixings", Meaning: "from the flat's middle, counter-clockwise seen from the hub"},
+	{Section: "pinion.set_screw", Name: "height", Unit: "mm", From: "fixings", Default: "mid hub", Meaning: "of the screw's axis"},
+	{Section: "pinion.set_screw", Name: "seat", From: "fixings", Allowed: "plain, tapped, hex-nut, square-nut, insert", Meaning: "what the screw holds in"},
+	{Section: "pinion.bolts", Also: bolts, Name: "points", Unit: "mm", From: "machine", Allowed: "[[x, y], ..]", Meaning: "holes at given points instead of on a circle"},
+	{Section: "ring", Name: "segments", From: "fixings", Allowed: `1 to 64, or "auto"`, Default: "1", Meaning: "pieces that the ring is made in"},
+	{Section: "ring", Name: "joint", From: "fixings", Allowed: "butt, lap, dovetail", Default: "dovetail", Meaning: "between segments"},
+	{Section: "ring", Name: "joint_clearance", Unit: "mm", From: "fixings", Default: "0.15", Meaning: "in a joint, per side"},
+	{Section: "ring", Name: "arc_teeth", From: "fixings", Allowed: "3 to the ring's number", Default: "all", Meaning: "teeth of an incomplete ring"},
+	{Section: "making", Also: members, Name: "edge", Unit: "mm", From: "fixings", Default: "0.4 printed, 0 otherwise", Meaning: "45 degree chamfer on both faces"},
+	{Section: "making", Also: members, Name: "foot", Unit: "mm", From: "fixings", Default: "0.15", Meaning: "spread of the first layer, per side"},
+	{Section: "making", Also: members, Name: "spread", Unit: "mm", From: "budget", Default: "0.05 printed, 0.03 cut, 0 exact", Meaning: "range that 95 of 100 flanks keep, per side"},
+	{Section: "mounting", Name: "bearing_play", Unit: "mm", From: "budget", Default: "0.5", Meaning: "radial play of the bearing, in total"},
+	{Section: "mounting", Name: "ring_runout", Unit: "mm", From: "budget", Default: "0.2", Meaning: "as a dial shows it, twice the eccentricity"},
+	{Section: "mounting", Name: "pinion_runout", Unit: "mm", From: "budget", Default: "from the bore's clearance", Meaning: "as a dial shows it"},
+	{Section: "mounting", Name: "joint_step", Unit: "mm", From: "budget", Default: "0.1 with segments", Meaning: "pitch error across a joint"},
+	{Section: "mounting", Name: "tilt", Unit: "deg", From: "budget", Default: "from clearance and hub length", Meaning: "of the pinion's axis"},
+	{Section: "mounting", Name: "temperature", Unit: "degC", From: "budget", Allowed: "[least, greatest]", Default: "[15, 30]", Meaning: "range in use"},
+	{Section: "bearing", Name: "radial_load", Unit: "N", From: "machine", Meaning: "that the bearing carries"},
+	{Section: "motor", Name: "kind", From: "load", Allowed: "dc, stepper", Meaning: "of motor"},
+	{Section: "motor", Name: "gearbox_slack", Unit: "deg", From: "load", Meaning: "in total at the output shaft"},
+	{Section: "motor", Name: "radial_load", Unit: "N", From: "load", Meaning: "that the output shaft carries"},
+	{Section: "output", Name: "arc_tolerance", Unit: "mm", From: "templates", Default: "0.002", Meaning: "of arcs fitted to curves"},
+	{Section: "output", Name: "paper", From: "templates", Allowed: "a4, a3, letter, tabloid", Default: "a4", Meaning: "size of a sheet"},
+	{Section: "output", Name: "drawing_unit", From: "templates", Allowed: "mm, in", Default: "mm", Meaning: "of DXF files"},
+}

@@ -1,0 +1,145 @@
+package job
+
+import (
+	"fmt"
+	"strings"
+)
+
+// scenario is the job of the template: a tray of seedlings turning on a
+// greenhouse bench, driven by a small gearmotor with a 6 mm D shaft.
+var scenario = map[string]string{
+	"title":                   `"Seedling carousel"`,
+	"teeth.module":            "2.5",
+	"teeth.pinion":            "15",
+	"teeth.ring":              "104",
+	"pinion.material":         `"petg"`,
+	"pinion.bore.shape":       `"d"`,
+	"pinion.bore.diameter":    "6",
+	"pinion.bore.across_flat": "5.5",
+	"ring.material":           `"petg"`,
+	"ring.bolts.count":        "8",
+	"ring.bolts.screw":        `"M4"`,
+	"making.bed":              "[300, 300, 300]",
+}
+
+// resolved gives, for defaults that follow from other keys, what they come to in
+// the scenario.
+var resolved = map[string]string{
+	"teeth.least_tip":                 "0.45",
+	"pinion.face_width":               "12",
+	"pinion.bore.clearance":           "0.1",
+	"ring.face_width":                 "10",
+	"making.shrinkage":                "0.3",
+	"mounting.centre_distance_spread": "0.1",
+}
+
+// skipped sections are spoken of in one line.
+var skipped = map[string]string{
+	"pinion.bolts":  "\n# [pinion.bolts] takes the keys of [ring.bolts]: screw holes through the pinion.\n",
+	"making.pinion": "\n# [making.pinion] and [making.ring] take the keys of [making], for one part alone.\n",
+	"making.ring":   "",
+}
+
+const preamble = `# A job for ringtrack: a pinion and the toothed ring track that it drives.
+#
+# Lengths are in mm and angles in degrees, or write "0.5 in", "30 deg". Decimal point, no comma.
+# A line that begins with # and a key shows what holds if the key is left out: take the # away
+# to change it. Lines that begin with # and a blank only explain.
+`
+
+// margin is the column where explanations begin; width that of the file.
+const (
+	margin = 30
+	width  = 100
+)
+
+// Template returns a commented job file that builds as it is. Every key that
+// this version reads is explained in it.
+func Template() []byte {
+	var b strings.Builder
+	b.WriteString(preamble)
+	for _, s := range sections {
+		if s.from != Now {
+			continue
+		}
+		if say, skip := skipped[s.name]; skip {
+			b.WriteString(say)
+			continue
+		}
+		b.WriteString("\n")
+		templateSection(&b, s)
+	}
+	return []byte(b.String())
+}
+
+// templateSection writes a section; keys that stand under [teeth] already are
+// named in one line.
+func templateSection(b *strings.Builder, s section) {
+	if s.name != "" {
+		explain(b, "["+s.name+"]", s.meaning, "")
+	}
+	var shared []string
+	for _, k := range keysIn(s.name, Now) {
+		if k.Section == "teeth" && s.name != "teeth" {
+			shared = append(shared, k.Name)
+			continue
+		}
+		templateKey(b, join(s.name, k.Name), k)
+	}
+	if shared != nil {
+		fmt.Fprintf(b, "# %s may stand here too, for the %s alone.\n", strings.Join(shared, ", "), s.name)
+	}
+}
+
+// templateKey writes the line of a key: with the scenario's value, or commented
+// out with its default, or in words where neither can be written.
+func templateKey(b *strings.Builder, path string, k *Key) {
+	say := k.Meaning
+	if k.Unit != "" {
+		say = k.Unit + "; " + say
+	}
+	usual := k.Usual
+	if usual == "" && (k.takes == aWord || k.takes == someWords) {
+		usual = strings.Join(k.choices(Now), ", ")
+	}
+	if usual != "" {
+		usual = "(" + usual + ")"
+	}
+	value, active := scenario[path]
+	if active {
+		explain(b, k.Name+" = "+value, say, usual)
+		return
+	}
+	if value = resolved[path]; value == "" {
+		value = k.preset
+	}
+	if value != "" {
+		explain(b, "#"+k.Name+" = "+value, say, usual)
+		return
+	}
+	explain(b, "# "+k.Name, say+"; left out: "+k.Default, usual)
+}
+
+// explain writes a line with its explanation and, kept together, the usual
+// choices. What does not fit goes on below.
+func explain(b *strings.Builder, line, say, usual string) {
+	words := strings.Fields(say)
+	if usual != "" {
+		words = append(words, usual)
+	}
+	at := margin
+	if len(line) < margin {
+		fmt.Fprintf(b, "%-*s#", margin, line)
+	} else {
+		fmt.Fprintf(b, "%s\n%*s#", line, margin, "")
+	}
+	for _, w := range words {
+		if at+2+len(w) > width {
+			fmt.Fprintf(b, "\n%*s# ", margin, "")
+			at = margin + 1
+		}
+		b.WriteString(" " + w)
+		at += 1 + len(w)
+	}
+	b.WriteByte('\n')
+}
