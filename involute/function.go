@@ -49,11 +49,8 @@ func InvInverse(v float64) (float64, error) {
 		t := math.Tan(a)
 		step := (Inv(a) - v) / (t * t)
 		next := a - step
-		if !(next > 0) || math.Abs(step) <= 1e-17*a {
-			break
-		}
-		if next >= a && math.Abs(step) < 1e-14*a {
-			break // rounding, not progress
+		if !(next > 0 && next < a) {
+			break // rounding, or the tangent's own limit near pi/2: no progress
 		}
 		a = next
 	}

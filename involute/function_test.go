@@ -24,7 +24,7 @@ func zero() *big.Float         { return new(big.Float).SetPrec(bits) }
 func sincos(a *big.Float) (sin, cos *big.Float) {
 	sin, cos = zero(), zero()
 	term := num(1)
-	for k := 0; k < 200; k++ {
+	for k := 0; k < 90; k++ {
 		signed := zero().Set(term)
 		if k%4 >= 2 {
 			signed.Neg(signed)
@@ -50,7 +50,7 @@ func bigInv(a *big.Float) (inv, slope *big.Float) {
 // bigInvInverse improves the start by Newton's method to the working precision.
 func bigInvInverse(v *big.Float, start float64) *big.Float {
 	a := num(start)
-	for range 6 {
+	for range 3 {
 		inv, slope := bigInv(a)
 		step := zero().Sub(inv, v)
 		a.Sub(a, step.Quo(step, slope))

@@ -168,8 +168,11 @@ func (p *Space) CornerFor(l float64) float64 {
 		return p.CornerRadius
 	}
 	if full := p.fullRound(); full > 0 {
+		if l >= StringLength(rb, rf) {
+			return 0 // the flank itself ends there
+		}
 		// (l - rho)^2 = (rf - rho)^2 - rb^2, solved for rho.
-		return math.Max(0, (StringLength(rb, rf)*StringLength(rb, rf)-l*l)/(2*(rf-l)))
+		return (StringLength(rb, rf)*StringLength(rb, rf) - l*l) / (2 * (rf - l))
 	}
 	lo, hi := 0.0, p.CornerRadius
 	for range 80 {

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -188,12 +189,18 @@ func TestHostileIsRefusedFast(t *testing.T) {
 		"endless kinds":     io.MultiReader(strings.NewReader(head), &endless{text: groups("0 SPLINE|10 0")}),
 		"all ends together": strings.NewReader(drawing(strings.TrimSuffix(strings.Repeat("0 LINE|10 0|20 0|11 1|21 1|", 10000), "|"))),
 	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
 		start := time.Now()
-		if _, err := dxf.Read(r, dxf.Limits{Bytes: 16 << 20, Pieces: 100_000}); err == nil {
+		if _, err := dxf.Read(r, dxf.Limits{Bytes: 4 << 20, Pieces: 100_000}); err == nil {
 			t.Errorf("%s: accepted", name)
 		}
 		if d := time.Since(start); d > 5*time.Second {
 			t.Errorf("%s: refused after %v", name, d)
+		}
+		runtime.ReadMemStats(&after)
+		if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb > 200 {
+			t.Errorf("%s: %d MB allocated in all", name, mb)
 		}
 	}
 }

@@ -121,7 +121,7 @@ func readBinary(r io.Reader, opt ReadOptions, size int64, known bool) (*solid.Me
 		return nil, &FormatError{-1, 0, fmt.Sprintf("%d facets are more than the %d allowed", count, opt.MaxFacets)}
 	}
 	var b builder
-	if known {
+	if known && count > 0 {
 		b.facets = make([][3]int32, 0, count)
 	}
 	var rec [facetSize]byte

@@ -3,10 +3,10 @@ package stl
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 
 	"ringtrack/gear/solid"
 )
@@ -167,7 +167,7 @@ func (t *textReader) point(k int) (p [3]float32, err error) {
 	for i := range p {
 		w := t.word()
 		v, err := strconv.ParseFloat(w, 32)
-		if err != nil && w != "" && strings.Trim(w, "0123456789+-.e") == "" && v != 0 && v-v != 0 {
+		if errors.Is(err, strconv.ErrRange) {
 			return p, t.wrong(fmt.Sprintf("the %s is out of range: %q", corner[k], w))
 		}
 		if err != nil {

@@ -28,12 +28,12 @@ const (
 	// DefaultUnit is the px of the standard, 96 to the inch.
 	DefaultUnit   = 25.4 / 96
 	DefaultExtent = 1e6
-	DefaultBytes  = 64 << 20
+	DefaultBytes  = 32 << 20
 	DefaultPieces = 2_000_000
 )
 
 const (
-	deepest   = 200 // groups in groups
+	deepest   = 200 // elements in elements
 	mostNotes = 100
 	longNote  = 10_000 // bytes
 )
@@ -106,10 +106,18 @@ func Read(r io.Reader, lim Limits) (*Result, error) {
 
 var errTooLarge = errors.New("the file is larger than allowed")
 
-// limited is io.LimitedReader with an error of its own.
+// mostAttributes in one tag: the decoder gathers them all before it hands over
+// the element, so they are counted before it sees them.
+const mostAttributes = 10_000
+
+var errAttributes = fmt.Errorf("more than %d attributes in one element", mostAttributes)
+
+// limited hands out a limited number of bytes and of equals signs between
+// angle brackets.
 type limited struct {
-	r    io.Reader
-	left int64
+	r      io.Reader
+	left   int64
+	equals int
 }
 
 func (l *limited) Read(b []byte) (int, error) {
@@ -121,6 +129,16 @@ func (l *limited) Read(b []byte) (int, error) {
 	}
 	n, err := l.r.Read(b)
 	l.left -= int64(n)
+	for _, c := range b[:n] {
+		switch c {
+		case '=':
+			if l.equals++; l.equals > mostAttributes {
+				return 0, errAttributes
+			}
+		case '<', '>':
+			l.equals = 0
+		}
+	}
 	return n, err
 }
 
@@ -227,7 +245,7 @@ const namespace = "http://www.w3.org/2000/svg"
 func (r *reader) element(e xml.StartElement) error {
 	name := e.Name.Local
 	if e.Name.Space != "" && e.Name.Space != namespace {
-		return r.dec.Skip()
+		return r.skip()
 	}
 	if len(r.stack) == 0 {
 		return fmt.Errorf("an element after the end of the drawing")
@@ -236,21 +254,21 @@ func (r *reader) element(e xml.StartElement) error {
 	case "title", "desc", "metadata":
 		return r.note()
 	case "defs", "symbol", "clipPath", "mask", "pattern", "marker", "linearGradient", "radialGradient", "filter":
-		return r.dec.Skip()
+		return r.skip()
 	case "text", "image", "script":
 		r.seen[name]++
-		return r.dec.Skip()
+		return r.skip()
 	case "style":
 		return r.style()
 	case "g", "a", "path", "rect", "circle", "ellipse", "polygon", "polyline", "line":
 	default:
 		r.refuse(name)
-		return r.dec.Skip()
+		return r.skip()
 	}
 	attr := attributes(e)
 	if hidden(attr) {
 		r.seen["hidden element"]++
-		return r.dec.Skip()
+		return r.skip()
 	}
 	s, err := r.inner(attr)
 	if err != nil {
@@ -258,7 +276,7 @@ func (r *reader) element(e xml.StartElement) error {
 	}
 	if name == "g" || name == "a" {
 		if len(r.stack) >= deepest {
-			return fmt.Errorf("more than %d groups in each other", deepest)
+			return errDeep
 		}
 		if id := attr["id"]; id != "" {
 			s.layer = id
@@ -269,8 +287,36 @@ func (r *reader) element(e xml.StartElement) error {
 	if err := r.outline(name, attr, s); err != nil {
 		return err
 	}
-	return r.dec.Skip()
+	return r.skip()
 }
+
+// skip reads to the end of the element at hand.
+func (r *reader) skip() error {
+	return r.within(func(xml.CharData) {})
+}
+
+// within hands over the text up to the end of the element at hand.
+func (r *reader) within(text func(xml.CharData)) error {
+	for depth := 1; depth > 0; {
+		tok, err := r.dec.Token()
+		if err != nil {
+			return err
+		}
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if depth++; depth > deepest {
+				return errDeep
+			}
+		case xml.EndElement:
+			depth--
+		case xml.CharData:
+			text(tok)
+		}
+	}
+	return nil
+}
+
+var errDeep = fmt.Errorf("more than %d elements in each other", deepest)
 
 // refuse counts an element that is not understood; the message comes at the
 // end, with all of them.
@@ -328,21 +374,13 @@ func (r *reader) outline(name string, attr map[string]string, s state) error {
 // note keeps an element's text.
 func (r *reader) note() error {
 	var b strings.Builder
-	for depth := 1; depth > 0; {
-		tok, err := r.dec.Token()
-		if err != nil {
-			return err
+	err := r.within(func(text xml.CharData) {
+		if b.Len()+len(text) <= longNote {
+			b.Write(text)
 		}
-		switch tok := tok.(type) {
-		case xml.StartElement:
-			depth++
-		case xml.EndElement:
-			depth--
-		case xml.CharData:
-			if b.Len()+len(tok) <= longNote {
-				b.Write(tok)
-			}
-		}
+	})
+	if err != nil {
+		return err
 	}
 	if s := strings.TrimSpace(b.String()); s != "" && len(r.res.Notes) < mostNotes {
 		r.res.Notes = append(r.res.Notes, s)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -215,8 +216,9 @@ func TestReadRefuses(t *testing.T) {
 		"circle without r":    {doc(`<circle/>`), 2, "no size"},
 		"relative radius":     {doc(`<circle r="5%"/>`), 2, "are read"},
 		"odd points":          {doc(`<polygon points="0 0 1"/>`), 2, "pairs"},
-		"deep groups":         {doc(strings.Repeat("<g>", 300) + strings.Repeat("</g>", 300)), 2, "groups in each other"},
+		"deep groups":         {doc(strings.Repeat("<g>", 300) + strings.Repeat("</g>", 300)), 2, "elements in each other"},
 		"other encoding":      {`<?xml version="1.0" encoding="utf-16"?>` + doc(""), 1, "save the file as UTF-8"},
+		"deep unknown":        {doc(strings.Repeat("<q>", 300) + strings.Repeat("</q>", 300)), 2, "elements in each other"},
 		"two roots":           {doc(`<circle r="1"/>`) + "<svg/>", 0, ""},
 		"shrunk to nothing":   {doc(`<circle r="1" transform="scale(0)"/>`), 3, "no outline"},
 	} {
@@ -257,22 +259,31 @@ func (e *endless) Read(b []byte) (int, error) {
 func TestHostileIsRefusedFast(t *testing.T) {
 	head := strings.TrimSuffix(doc(""), "</svg>")
 	for name, r := range map[string]io.Reader{
-		"endless text":    &endless{text: "x"},
-		"endless groups":  io.MultiReader(strings.NewReader(head), &endless{text: "<g>"}),
-		"endless unknown": io.MultiReader(strings.NewReader(head), &endless{text: "<x>"}),
-		"endless path":    io.MultiReader(strings.NewReader(head+`<path d="M0 0`), &endless{text: " L1 1"}),
-		"endless points":  io.MultiReader(strings.NewReader(head+`<polygon points="0 0`), &endless{text: " 1 1"}),
-		"endless shapes":  io.MultiReader(strings.NewReader(head), &endless{text: `<circle r="5"/>`}),
-		"endless titles":  io.MultiReader(strings.NewReader(head), &endless{text: `<title>x</title>`}),
-		"endless chords":  strings.NewReader(doc(`<path transform="scale(1e6)" d="M0 0C0 1e6 1e6 1e6 1e6 0Z"/>`)),
-		"endless ellipse": strings.NewReader(doc(`<ellipse transform="scale(1e6)" rx="1e6" ry="1"/>`)),
+		"endless text":       &endless{text: "x"},
+		"endless groups":     io.MultiReader(strings.NewReader(head), &endless{text: "<g>"}),
+		"endless unknown":    io.MultiReader(strings.NewReader(head), &endless{text: "<x>"}),
+		"endless path":       io.MultiReader(strings.NewReader(head+`<path d="M0 0`), &endless{text: " L1 1"}),
+		"endless points":     io.MultiReader(strings.NewReader(head+`<polygon points="0 0`), &endless{text: " 1 1"}),
+		"endless shapes":     io.MultiReader(strings.NewReader(head), &endless{text: `<circle r="5"/>`}),
+		"endless attributes": io.MultiReader(strings.NewReader(head+`<path `), &endless{text: `a="" `}),
+		"endless attribute":  io.MultiReader(strings.NewReader(head+`<path a="`), &endless{text: `a `}),
+		"endless siblings":   io.MultiReader(strings.NewReader(head), &endless{text: `<x/>`}),
+		"endless titles":     io.MultiReader(strings.NewReader(head), &endless{text: `<title>x</title>`}),
+		"endless chords":     strings.NewReader(doc(`<path transform="scale(1e6)" d="M0 0C0 1e6 1e6 1e6 1e6 0Z"/>`)),
+		"endless ellipse":    strings.NewReader(doc(`<ellipse transform="scale(1e6)" rx="1e6" ry="1"/>`)),
 	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
 		start := time.Now()
-		if _, err := svg.Read(r, svg.Limits{Bytes: 8 << 20, Pieces: 100_000}); err == nil {
+		if _, err := svg.Read(r, svg.Limits{Bytes: 2 << 20, Pieces: 100_000}); err == nil {
 			t.Errorf("%s: accepted", name)
 		}
 		if d := time.Since(start); d > 5*time.Second {
 			t.Errorf("%s: refused after %v", name, d)
+		}
+		runtime.ReadMemStats(&after)
+		if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb > 200 {
+			t.Errorf("%s: %d MB allocated in all", name, mb)
 		}
 	}
 }

@@ -213,7 +213,7 @@ func TestRoundingRepairsFineArcs(t *testing.T) {
 	for _, tt := range []struct {
 		shift, chord, relative float64
 	}{
-		{0, 1e-5, 1e-6}, {0, 1e-8, 1e-6}, {1e3, 1e-7, 1e-3}, {1e4, 1e-7, 1e-2}, {1e4, 1e-8, 1e-2}, {1e4, 1e-9, 1e-2},
+		{0, 1e-5, 1e-6}, {0, 1e-8, 1e-6}, {1e3, 1e-7, 1e-3}, {1e3, 1e-9, 1e-3}, {2e3, 1e-9, 1e-3},
 	} {
 		r := plane.Region{
 			Outer: toothed(20, 1, 1.2),
@@ -224,7 +224,7 @@ func TestRoundingRepairsFineArcs(t *testing.T) {
 		f := requireRounded(t, m, tt.relative)
 		require.Equal(t, before, *m)
 		bad, lost := flatAfterRounding(m)
-		if tt.shift == 1e4 {
+		if tt.shift == 2e3 {
 			require.Positive(t, bad+lost)
 		}
 		t.Logf("shift %g, chord %g: %d facets, %d flat or turned over, %d lost, %d points of %d left",
@@ -273,6 +273,13 @@ func TestRoundingReportsWhatItCannotHold(t *testing.T) {
 	require.ErrorAs(t, err, &p)
 	require.InDelta(t, 7.6e-6, p.Step, 1e-7)
 	require.Contains(t, err.Error(), "tolerance")
+
+	fine := plane.Region{Outer: toothed(20, 1, 1.2)}.Map(plane.Moved(plane.Vec{X: 1e4}))
+	m, err = Prism(fine, 0, 10, 1e-8)
+	require.NoError(t, err)
+	_, err = m.Float32()
+	require.ErrorAs(t, err, &p)
+	require.InDelta(t, 9.8e-4, p.Step, 1e-5)
 
 	m = cube()
 	m.Vertices[7].X = 1e39

@@ -42,12 +42,13 @@ func (m *Mesh) Float32() (*Mesh, error) {
 	if err != nil {
 		return nil, err
 	}
+	if len(r.to.Vertices) == len(m.Vertices) && r.keepsAll() {
+		r.to.Facets = slices.Clone(m.Facets)
+		return &r.to, nil
+	}
 	r.renumber(number)
 	if err := r.listBad(); err != nil {
 		return nil, err
-	}
-	if len(r.bad) == 0 && len(r.to.Vertices) == len(m.Vertices) {
-		return &r.to, nil
 	}
 	twin, again := twins(r.to.Facets)
 	if h := slices.Index(twin, -1); h >= 0 || len(again) > 0 {
@@ -92,6 +93,17 @@ func (r *rounding) weld() ([]int32, error) {
 		r.to.Vertices[i] = Point3{float64(p[0]), float64(p[1]), float64(p[2])}
 	}
 	return number, nil
+}
+
+// keepsAll reports whether every facet of from is sound with the rounded
+// vertices, of which there are as many.
+func (r *rounding) keepsAll() bool {
+	for f, c := range r.from.Facets {
+		if !r.sound(c[0], c[1], c[2], r.from.Normal(f)) {
+			return false
+		}
+	}
+	return true
 }
 
 // renumber copies the facets that keep three corners.

@@ -1,0 +1,167 @@
+package roll
+
+import (
+	"math"
+
+	"ringtrack/gear/plane"
+)
+
+// seg is a stretch of an outline along which the radius about the ring's axis
+// rises from the inner end 0 to the outer end 1. Its direction is outward,
+// whichever way the loop runs. Points are relative to the ring's axis.
+type seg struct {
+	q0, q1 float64   // squared radii, q0 < q1
+	d0, d1 float64   // signed distance of the outward tangent from the axis at both ends: positive where the axis lies to its left
+	p0, p1 plane.Vec // the ends
+	dir    plane.Vec // of a straight line: outward unit vector
+	u0, u1 float64   // parameters on the element at both ends
+	e      *element
+	shift  plane.Vec // added to the element's points
+	in     bool      // the loop runs inward along it
+	foot   bool      // an end is the middle of an element, where the radius turns
+}
+
+// straight reports whether the segment is part of a line.
+func (s *seg) straight() bool { return s.e.piece == nil }
+
+// distances returns the range of the tangent's distance on the segment. Along
+// it the distance changes by curvature times the gain in radius, and curvature
+// keeps its sign, so the ends bound it.
+func (s *seg) distances() (lo, hi float64) {
+	return math.Min(s.d0, s.d1), math.Max(s.d0, s.d1)
+}
+
+// spot is a point on a segment.
+type spot struct {
+	p plane.Vec // relative to the ring's axis
+	d float64   // the tangent's distance there
+	u float64   // parameter on the element
+}
+
+// at returns the segment's point of squared radius q.
+func (s *seg) at(q float64) spot {
+	switch {
+	case q <= s.q0:
+		return spot{s.p0, s.d0, s.u0}
+	case q >= s.q1:
+		return spot{s.p1, s.d1, s.u1}
+	case s.straight():
+		// p = w dir - d left(dir), with w >= 0 because the radius rises outward.
+		w := math.Sqrt(math.Max(0, q-s.d0*s.d0))
+		p := plane.Vec{X: w*s.dir.X + s.d0*s.dir.Y, Y: w*s.dir.Y - s.d0*s.dir.X}
+		return spot{p, s.d0, s.along(p)}
+	}
+	return s.solve(q)
+}
+
+// along returns the parameter of a point of a straight segment.
+func (s *seg) along(p plane.Vec) float64 {
+	w, w0, w1 := p.Dot(s.dir), s.p0.Dot(s.dir), s.p1.Dot(s.dir)
+	return s.u0 + (s.u1-s.u0)*(w-w0)/(w1-w0)
+}
+
+// solve finds the point of a curve by Newton's method on the squared radius,
+// kept between the ends.
+func (s *seg) solve(q float64) spot {
+	lo, hi := s.u0, s.u1 // the radius rises from lo to hi; either may be larger
+	u := lo + (hi-lo)*(q-s.q0)/(s.q1-s.q0)
+	var f plane.Frame
+	var p plane.Vec
+	for range 60 {
+		f = s.e.piece.Frame(u)
+		p = f.P.Add(s.shift)
+		miss := p.Dot(p) - q
+		if miss > 0 {
+			hi = u
+		} else {
+			lo = u
+		}
+		next := u - miss/(2*p.Dot(f.V))
+		if !((next-lo)*(next-hi) <= 0) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-u) <= 1e-15*(math.Abs(u)+math.Abs(next)) || next == u {
+			break
+		}
+		u = next
+	}
+	d := p.Cross(f.V) / f.V.Len()
+	if s.in {
+		d = -d
+	}
+	return spot{p, d, u}
+}
+
+// appendSegs appends the element's outward segments whose outer end lies beyond
+// the squared radius floor: where the radius rises along the loop to out, where
+// it falls to in. A stretch at a single radius belongs to neither: its ends are
+// those of its neighbours.
+func appendSegs(out, in []seg, e *element, shift plane.Vec, floor float64) (o, i []seg) {
+	a, b := e.a.Add(shift), e.b.Add(shift)
+	qa, qb := a.Dot(a), b.Dot(b)
+	da, db := a.Dot(e.ta), b.Dot(e.tb)
+	if (da > 0 && db < 0) || (da < 0 && db > 0) {
+		return appendTurning(out, in, e, shift, floor)
+	}
+	if math.Max(qa, qb) <= floor {
+		return out, in
+	}
+	switch {
+	case qa < qb:
+		out = append(out, seg{
+			q0: qa, q1: qb, d0: a.Cross(e.ta), d1: b.Cross(e.tb), p0: a, p1: b, dir: e.ta,
+			u0: e.u0, u1: e.u1, e: e, shift: shift,
+		})
+	case qa > qb:
+		in = append(in, seg{
+			q0: qb, q1: qa, d0: -b.Cross(e.tb), d1: -a.Cross(e.ta), p0: b, p1: a, dir: e.ta.Mul(-1),
+			u0: e.u1, u1: e.u0, e: e, shift: shift, in: true,
+		})
+	}
+	return out, in
+}
+
+// appendTurning splits the element where its radius has an extreme.
+func appendTurning(out, in []seg, e *element, shift plane.Vec, floor float64) (o, i []seg) {
+	u := e.turningPoint(shift.Mul(-1))
+	if !(u > math.Min(e.u0, e.u1) && u < math.Max(e.u0, e.u1)) {
+		return out, in
+	}
+	m := e.at(u).Add(shift)
+	t := e.ta
+	if e.piece != nil {
+		t = direction(e.piece, e.piece.Frame(u), u)
+	}
+	qm, dm := m.Dot(m), m.Cross(t)
+	half := func(p, tp plane.Vec, u0 float64, first bool) {
+		q := p.Dot(p)
+		if math.Max(q, qm) <= floor || q == qm {
+			return
+		}
+		s := seg{e: e, shift: shift, foot: true, in: (q > qm) == first}
+		sign := 1.0
+		if s.in {
+			sign = -1
+		}
+		s.dir = e.ta.Mul(sign)
+		d, dMid := sign*p.Cross(tp), sign*dm
+		if q > qm {
+			s.q0, s.q1, s.d0, s.d1, s.p0, s.p1, s.u0, s.u1 = qm, q, dMid, d, m, p, u, u0
+		} else {
+			s.q0, s.q1, s.d0, s.d1, s.p0, s.p1, s.u0, s.u1 = q, qm, d, dMid, p, m, u0, u
+		}
+		if s.in {
+			in = append(in, s)
+		} else {
+			out = append(out, s)
+		}
+	}
+	half(e.a.Add(shift), e.ta, e.u0, true)
+	half(e.b.Add(shift), e.tb, e.u1, false)
+	return out, in
+}
+
+// corner reports whether the segment's point of parameter u is a corner.
+func (s *seg) corner(u float64) bool {
+	return (u == s.e.u0 && s.e.cornerA) || (u == s.e.u1 && s.e.cornerB)
+}
