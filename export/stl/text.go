@@ -44,7 +44,7 @@ func (w *words) word() string {
 			continue
 		}
 		if len(w.buf) == maxWord {
-			w.keep(fmt.Errorf("line %d: a word is too long", w.next))
+			w.keep(&FormatError{-1, w.next, "a word is too long"})
 			return ""
 		}
 		w.buf = append(w.buf, c)
@@ -84,7 +84,11 @@ type textReader struct {
 func readText(r *bufio.Reader, opt ReadOptions) (*solid.Mesh, error) {
 	t := &textReader{words: words{r: r, next: 1}, max: opt.MaxFacets}
 	err := t.solids()
-	if t.err != nil {
+	var format *FormatError
+	switch {
+	case errors.As(t.err, &format):
+		return nil, format
+	case t.err != nil:
 		return nil, fmt.Errorf("stl: %w", t.err)
 	}
 	if err != nil {

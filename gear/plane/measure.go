@@ -138,6 +138,9 @@ func root(f func(float64) float64, lo, hi float64) float64 {
 	if a == 0 {
 		return lo
 	}
+	if b == 0 {
+		return hi
+	}
 	side := 0
 	for range 100 {
 		m := (lo*b - hi*a) / (b - a)

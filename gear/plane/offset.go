@@ -39,16 +39,16 @@ func (l Loop) Offset(d float64) (Loop, error) {
 type offsetter struct {
 	d      float64
 	source []Piece // the loop's own pieces, neighbouring units included
-	boxes  []Box   // of source
 	raw    []Piece // their offsets and the arcs that join them, in order
 	lo, hi int     // raw[lo:hi] comes from the unit itself
-	cyclic bool    // source is the whole loop
+	near   *grid   // of source
+	beside *grid   // of raw
 }
 
 func newOffsetter(l Loop, d float64) *offsetter {
-	o := &offsetter{d: d, cyclic: l.Turns() < 4}
+	o := &offsetter{d: d}
 	first, last := -1, 1
-	if o.cyclic {
+	if l.Turns() < 4 { // the whole loop
 		first, last = 0, l.Turns()-1
 	}
 	for i := first; i <= last; i++ {
@@ -66,7 +66,6 @@ func newOffsetter(l Loop, d float64) *offsetter {
 			}
 			p = p.Map(m)
 			o.source = append(o.source, p)
-			o.boxes = append(o.boxes, p.Box())
 			o.raw = append(o.raw, p.offset(d)...)
 			if a, ok := joint(p, after, q, d); ok {
 				o.raw = append(o.raw, a)
@@ -76,7 +75,16 @@ func newOffsetter(l Loop, d float64) *offsetter {
 			o.hi = len(o.raw)
 		}
 	}
+	o.near, o.beside = newGrid(boxes(o.source)), newGrid(boxes(o.raw))
 	return o
+}
+
+func boxes(pieces []Piece) []Box {
+	out := make([]Box, len(pieces))
+	for i, p := range pieces {
+		out[i] = p.Box()
+	}
+	return out
 }
 
 // joint returns the arc about the corner q that closes the gap which an offset
@@ -124,14 +132,14 @@ func (o *offsetter) kept() []Piece {
 // cuts returns 0, the parameters at which raw piece i crosses another, and 1.
 func (o *offsetter) cuts(i int) []float64 {
 	us := []float64{0, 1}
-	for j, q := range o.raw {
+	o.beside.near(o.beside.boxes[i], func(j int) {
 		if j == i {
-			continue
+			return
 		}
-		for _, c := range crossings(o.raw[i], q) {
+		for _, c := range crossings(o.raw[i], o.raw[j]) {
 			us = append(us, c.u)
 		}
-	}
+	})
 	sort.Float64s(us)
 	return us
 }
@@ -141,10 +149,11 @@ func (o *offsetter) cuts(i int) []float64 {
 func (o *offsetter) stands(p Piece, u0, u1 float64) bool {
 	m := p.At((u0 + u1) / 2)
 	need := math.Abs(o.d) - 1e-9*(1+math.Abs(o.d))
-	for k, s := range o.source {
-		if boxDistance(o.boxes[k], m) < need && distance(s, m) < need {
-			return false
+	stands := true
+	o.near.near(NoBox().Add(m).Grow(need), func(k int) {
+		if stands && boxDistance(o.near.boxes[k], m) < need && distance(o.source[k], m) < need {
+			stands = false
 		}
-	}
-	return true
+	})
+	return stands
 }

@@ -31,7 +31,7 @@ func radiusRoots(p Piece, c Vec, r float64) []float64 {
 	for i := 1; i <= n; i++ {
 		u := float64(i) / n
 		now := f(u)
-		if (last < 0) != (now < 0) && math.Abs(now-last) > 1e-13 {
+		if (last < 0) != (now < 0) && math.Abs(now-last) > 1e-13+4e-15*r { // more than rounding
 			out = append(out, root(f, u-1.0/n, u))
 		}
 		last = now

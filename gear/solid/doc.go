@@ -8,10 +8,10 @@
 // facets, once in each direction. Walls and caps share vertex indices, so
 // nothing has to be glued together afterwards.
 //
-// A flat face is triangulated by a sweep that decides every turn exactly, and
-// its triangles are then made as fat as the outline allows by flipping edges
-// (constrained Delaunay). Every point of an outline becomes a corner; no point
-// lies on the inside of an edge.
+// A flat face is first swept for edges that touch or cross, then its points are
+// triangulated with the outline's edges kept (constrained Delaunay), so that its
+// triangles are as fat as the outline allows. Every point of an outline becomes
+// a corner; no point lies on the inside of an edge.
 //
 // # Units and signs
 //

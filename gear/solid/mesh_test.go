@@ -250,11 +250,10 @@ func TestRoundingFlipsAFlatFacet(t *testing.T) {
 // area or turned over, and those with an edge of no length.
 func flatAfterRounding(m *Mesh) (bad, lost int) {
 	r := rounding{from: m}
-	number, err := r.weld()
-	if err != nil {
+	if r.roundAll() != nil {
 		return 0, 0
 	}
-	r.renumber(number)
+	r.renumber(r.weld())
 	if r.listBad() != nil {
 		return 0, 0
 	}
@@ -346,4 +345,16 @@ func TestWelderTakesNegativeZeroForZero(t *testing.T) {
 		require.Equal(t, int32(2+i), w.Add([3]float32{float32(i), 2, 3}))
 	}
 	require.False(t, math.Signbit(float64(w.Points()[0][2])))
+}
+
+func TestAllApart(t *testing.T) {
+	var pts []Point3
+	for i := range 100_000 {
+		pts = append(pts, Point3{float64(i % 100), float64(i / 100 % 100), float64(i / 10_000)})
+	}
+	require.True(t, allApart(nil))
+	require.True(t, allApart(pts))
+	for _, i := range []int{0, 1, 50_000, 99_999} {
+		require.False(t, allApart(append(pts, pts[i])))
+	}
 }

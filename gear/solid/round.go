@@ -38,14 +38,14 @@ func (m *Mesh) Float32() (*Mesh, error) {
 		return nil, p[0]
 	}
 	r := &rounding{from: m}
-	number, err := r.weld()
-	if err != nil {
+	if err := r.roundAll(); err != nil {
 		return nil, err
 	}
-	if len(r.to.Vertices) == len(m.Vertices) && r.keepsAll() {
+	if allApart(r.to.Vertices) && r.keepsAll() {
 		r.to.Facets = slices.Clone(m.Facets)
 		return &r.to, nil
 	}
+	number := r.weld()
 	r.renumber(number)
 	if err := r.listBad(); err != nil {
 		return nil, err
@@ -72,31 +72,74 @@ type rounding struct {
 	bad  []int32  // facets without area or turned over
 }
 
-// weld rounds the vertices of from into to and returns their new numbers.
-func (r *rounding) weld() ([]int32, error) {
-	var w Welder
-	w.Reserve(len(r.from.Vertices))
-	number := make([]int32, len(r.from.Vertices))
+// roundAll rounds the vertices of from into to, by index.
+func (r *rounding) roundAll() error {
+	r.to.Vertices = make([]Point3, len(r.from.Vertices))
 	for i, v := range r.from.Vertices {
-		p := [3]float32{float32(v.X), float32(v.Y), float32(v.Z)}
-		q := Point3{float64(p[0]), float64(p[1]), float64(p[2])}
+		// + 0 turns -0 into 0.
+		q := Point3{float64(float32(v.X)) + 0, float64(float32(v.Y)) + 0, float64(float32(v.Z)) + 0}
 		if !v.finite() {
-			return nil, Problem{NotFinite, -1, i, v}
+			return Problem{NotFinite, -1, i, v}
 		}
 		if !q.finite() {
-			return nil, r.fail(v, 1, "the coordinate exceeds their range")
+			return r.fail(v, 1, "the coordinate exceeds their range")
 		}
-		number[i] = w.Add(p)
+		r.to.Vertices[i] = q
 	}
-	r.to.Vertices = make([]Point3, len(w.points))
+	return nil
+}
+
+// weld makes equal vertices of to one and returns each one's new number.
+func (r *rounding) weld() []int32 {
+	var w Welder
+	w.Reserve(len(r.to.Vertices))
+	number := make([]int32, len(r.to.Vertices))
+	for i, v := range r.to.Vertices {
+		number[i] = w.Add(v.float32())
+	}
+	r.to.Vertices = r.to.Vertices[:len(w.points)]
 	for i, p := range w.points {
 		r.to.Vertices[i] = Point3{float64(p[0]), float64(p[1]), float64(p[2])}
 	}
-	return number, nil
+	return number
 }
 
-// keepsAll reports whether every facet of from is sound with the rounded
-// vertices, of which there are as many.
+func (p Point3) float32() [3]float32 {
+	return [3]float32{float32(p.X), float32(p.Y), float32(p.Z)}
+}
+
+// allApart reports whether no two of the points, which 32 bits hold, are equal.
+//
+// Method: equal points have equal hashes. One pass marks hashes and those met
+// twice; only points with such a hash, few by chance, are then compared. The
+// marks are small enough to stay near the processor.
+func allApart(pts []Point3) bool {
+	bits := 10
+	for 1<<bits < 32*len(pts) && bits < 31 {
+		bits++
+	}
+	met, twice := make([]uint64, 1<<bits/64), make([]uint64, 1<<bits/64)
+	for _, p := range pts {
+		h := pointHash(p.float32()) >> (32 - bits)
+		twice[h/64] |= met[h/64] & (1 << (h % 64))
+		met[h/64] |= 1 << (h % 64)
+	}
+	var w Welder
+	n := 0
+	for _, p := range pts {
+		h := pointHash(p.float32()) >> (32 - bits)
+		if twice[h/64]&(1<<(h%64)) == 0 {
+			continue
+		}
+		if w.Add(p.float32()) < int32(n) {
+			return false
+		}
+		n++
+	}
+	return true
+}
+
+// keepsAll reports whether every facet of from is sound with the vertices of to.
 func (r *rounding) keepsAll() bool {
 	for f, c := range r.from.Facets {
 		if !r.sound(c[0], c[1], c[2], r.from.Normal(f)) {

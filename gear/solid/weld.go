@@ -53,10 +53,13 @@ func (w *Welder) Reserve(n int) {
 }
 
 // place returns where the search for p starts.
-func (w *Welder) place(p [3]float32) uint32 {
+func (w *Welder) place(p [3]float32) uint32 { return pointHash(p) & uint32(len(w.table)-1) }
+
+// pointHash mixes a point's bits into 32.
+func pointHash(p [3]float32) uint32 {
 	const a, b = 0x9E3779B97F4A7C15, 0xBF58476D1CE4E5B9
 	k := uint64(math.Float32bits(p[0]))<<32 | uint64(math.Float32bits(p[1]))
 	k = (k ^ uint64(math.Float32bits(p[2]))*b) * a
 	k = (k ^ k>>32) * b
-	return uint32(k>>32) & uint32(len(w.table)-1)
+	return uint32(k >> 32)
 }
