@@ -62,7 +62,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		Writer:          stdout,
 		ErrWriter:       stderr,
 		HideHelpCommand: true,
-		Commands:        []*cli.Command{buildCommand(), checkCommand(), newCommand()},
+		Commands:        []*cli.Command{buildCommand(), checkCommand(), rollCommand(), newCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
 		OnUsageError:    func(_ *cli.Context, err error, _ bool) error { return usage("%s", err) },
 		Action: func(c *cli.Context) error {

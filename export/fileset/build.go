@@ -2,6 +2,7 @@ package fileset
 
 import (
 	"context"
+	"errors"
 	"io"
 	"runtime"
 	"sync"
@@ -24,13 +25,25 @@ type Outcome struct {
 	Kept    []string // files once ours, changed since, left alone
 }
 
-// Build writes a design's files into the folder, all or nothing. A faulty
-// design is written only with opt.Despite; the caller asks first. It stops,
-// with nothing changed, when ctx ends.
+// Build writes a design's files into the folder, all or nothing. The files are
+// read back and rolled against each other before they take their place. A
+// design with a fault is written only with opt.Despite; the caller asks first;
+// so are files that bind. It stops, with nothing changed, when ctx ends.
 //
-// Errors: *ForeignError, *BusyError, and those of the file system.
+// Errors: *BindsError, *ForeignError, *BusyError, and those of the file system.
 func Build(ctx context.Context, d *drive.Design, dir string, opt Options) (Outcome, error) {
-	p := newPlan(d, d.Faulty())
+	out, err := build(ctx, d, dir, opt, d.Faulty())
+	var binds *BindsError
+	if errors.As(err, &binds) && opt.Despite {
+		return build(ctx, d, dir, opt, true)
+	}
+	return out, err
+}
+
+// build writes the set under plain names or, when it is faulty, under names
+// that say so; a set of plain names must not bind.
+func build(ctx context.Context, d *drive.Design, dir string, opt Options, faulty bool) (Outcome, error) {
+	p := newPlan(d, faulty)
 	reports := []Item{{p.prefix + "report.txt", "", "txt"}, {p.prefix + ReportName, "", "json"}}
 	var out Outcome
 	for _, t := range p.tasks {
@@ -47,6 +60,9 @@ func Build(ctx context.Context, d *drive.Design, dir string, opt Options) (Outco
 	if err := writeAll(ctx, s, p.tasks); err != nil {
 		return Outcome{}, err
 	}
+	if out.Built.Rolled, err = p.roll(ctx, s); err != nil {
+		return Outcome{}, err
+	}
 	for _, m := range p.solids {
 		out.Built.Solids = append(out.Built.Solids, *m)
 	}
@@ -59,6 +75,21 @@ func Build(ctx context.Context, d *drive.Design, dir string, opt Options) (Outco
 	res, err := s.Commit()
 	out.Removed, out.Kept = res.Removed, res.Kept
 	return out, err
+}
+
+// roll rolls what was written. A faulty set is rolled too, if that can be done.
+func (p *plan) roll(ctx context.Context, s *Set) (*report.Rolled, error) {
+	r, err := rollFiles(ctx, s, p)
+	faulty := p.prefix != ""
+	switch {
+	case err != nil && faulty && ctx.Err() == nil:
+		return nil, nil
+	case err != nil:
+		return nil, err
+	case r.Binds && !faulty:
+		return nil, &BindsError{r.Where}
+	}
+	return r, nil
 }
 
 // writeReports stages report.txt, then report.json, which lists it.

@@ -138,8 +138,9 @@ func centred(l plane.Loop) (plane.Loop, string) {
 	if c.Len() <= offAxis*r {
 		return l, ""
 	}
-	return l.Map(plane.Moved(c.Mul(-1))),
-		fmt.Sprintf("the outline lies about (%.3f, %.3f) mm, off the file's origin: that is taken for its axis", c.X, c.Y)
+	l = l.Map(plane.Moved(c.Mul(-1)))
+	l.Centre = plane.Vec{}
+	return l, fmt.Sprintf("the outline lies about (%.3f, %.3f) mm, off the file's origin; its middle is taken for its axis", c.X, c.Y)
 }
 
 // middle returns the centre of the loop's area and the radius of a circle of

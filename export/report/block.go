@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ringtrack/gear/find"
+	"ringtrack/gear/job"
 )
 
 // width is the number of columns that text keeps to.
@@ -30,45 +31,83 @@ func (s Style) paint(level find.Level, word string) string {
 // WriteFindings writes each finding as a block and then the count.
 func WriteFindings(w io.Writer, fs []find.Finding, s Style) error {
 	var b strings.Builder
-	for _, f := range fs {
-		s.block(&b, f)
-	}
+	s.blocks(&b, fs, nil)
 	b.WriteString(Count(fs) + "\n")
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// block writes one finding: what was found, where, what is allowed, and each
-// change that cures it.
-func (s Style) block(b *strings.Builder, f find.Finding) {
+// blocks writes the findings of a job, nil when there is none.
+func (s Style) blocks(b *strings.Builder, fs []find.Finding, j *job.Job) {
+	for _, f := range fs {
+		written := ""
+		if j != nil {
+			written = j.Raw(f.About)
+		}
+		s.block(b, f, written)
+	}
+}
+
+// block writes one finding: what was found, where and what stands there, what
+// is allowed, and each change that cures it.
+func (s Style) block(b *strings.Builder, f find.Finding, written string) {
+	const label, next = "  %-9s", "           "
 	head := fmt.Sprintf("%-8s %s", f.Level, f.Code)
 	fmt.Fprintf(b, "%s\n", s.paint(f.Level, head))
 	wrap(b, "  ", "  ", f.Text)
+	if place := s.place(f, written); place != "" {
+		wrap(b, fmt.Sprintf(label, "at"), next, place)
+	}
+	if v := amount(f.Found, f.Unit); v != "" && f.Code != find.Unmeasured { // its text says it
+		line := "found " + v
+		if l := amount(f.Limit, f.Unit); l != "" {
+			line += ", limit " + l
+		}
+		wrap(b, fmt.Sprintf(label, "measure"), next, line)
+	}
+	word := "cures"
+	if f.Code == find.Unmeasured {
+		word = "set"
+	}
+	for i, line := range cures(f) {
+		if i > 0 {
+			word = "or"
+		}
+		wrap(b, fmt.Sprintf(label, word), next, line)
+	}
+	b.WriteString("\n")
+}
+
+// place says which key a finding is about, what stands there and where.
+func (s Style) place(f find.Finding, written string) string {
 	place := f.About
+	if written != "" {
+		place += " = " + written
+	}
 	switch {
 	case f.Line > 0 && s.File != "":
 		place += fmt.Sprintf("   (%s, line %d)", s.File, f.Line)
 	case f.Line > 0:
 		place += fmt.Sprintf("   (line %d)", f.Line)
 	}
-	if place != "" {
-		wrap(b, "  at       ", "           ", place)
+	return place
+}
+
+// cures returns a finding's cures as lines, on one line where they fit.
+func cures(f find.Finding) []string {
+	var out []string
+	for _, c := range f.Change {
+		out = append(out, change(c))
 	}
-	if v := amount(f.Found, f.Unit); v != "" {
-		line := "found " + v
-		if l := amount(f.Limit, f.Unit); l != "" {
-			line += ", limit " + l
-		}
-		wrap(b, "  measure  ", "           ", line)
+	switch all := strings.Join(out, "   or   "); {
+	case f.Code == find.Unmeasured && len(out) == 1:
+		return []string{out[0] + ", or what you measure"}
+	case len(out) == 0 && f.Level == find.Fault && f.Limit != nil:
+		return []string{"no single change cures this: leave out some of the values that are given"}
+	case len(out) > 1 && len([]rune(all)) <= width-11:
+		return []string{all}
 	}
-	if len(f.Change) > 0 {
-		var cures []string
-		for _, c := range f.Change {
-			cures = append(cures, change(c))
-		}
-		wrap(b, "  cures    ", "           ", strings.Join(cures, "   or   "))
-	}
-	b.WriteString("\n")
+	return out
 }
 
 func change(c find.Change) string {

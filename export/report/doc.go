@@ -38,19 +38,6 @@ type Built struct {
 	Rolled *Rolled
 }
 
-// Rolled is what rolling the outlines against each other found. Lengths mm,
-// angles radians.
-type Rolled struct {
-	Source                string // files, design
-	Pitches               float64
-	Least, Mean, Greatest float64 // circumferential backlash on the working circle
-	AtTooth               int     // ring's tooth space with the least, counted from +x counter-clockwise, from 0
-	Forward, Backward     float64 // transmission error along the line of action, peak to peak
-	SmallestGap           float64
-	Binds                 bool
-	Where                 string // empty unless it binds
-}
-
 // solid returns a part's triangles, 0 when no mesh was made.
 func (b Built) triangles(part string) int {
 	for _, s := range b.Solids {

@@ -208,7 +208,7 @@ type findingRow struct {
 	Code   string        `json:"code"`
 	Level  string        `json:"level"`
 	About  string        `json:"about"`
-	Line   int           `json:"line"`
+	Line   *int          `json:"line"`
 	Found  num           `json:"found"`
 	Limit  num           `json:"limit"`
 	Unit   string        `json:"unit"`
@@ -382,8 +382,11 @@ func Findings(fs []find.Finding) []findingRow {
 	out := []findingRow{}
 	for _, f := range fs {
 		row := findingRow{
-			Code: string(f.Code), Level: f.Level.String(), About: f.About, Line: f.Line,
+			Code: string(f.Code), Level: f.Level.String(), About: f.About,
 			Found: none, Limit: none, Unit: f.Unit, Text: f.Text, Change: f.Change,
+		}
+		if line := f.Line; line > 0 {
+			row.Line = &line
 		}
 		if f.Found != nil {
 			row.Found = num(*f.Found)

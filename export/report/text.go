@@ -19,9 +19,7 @@ func WriteCheck(w io.Writer, d *drive.Design, s Style) error {
 	wrap(&b, "", "", Verdict(d))
 	b.WriteString("\n")
 	if len(d.Findings) > 0 {
-		for _, f := range d.Findings {
-			s.block(&b, f)
-		}
+		s.blocks(&b, d.Findings, d.Job)
 		b.WriteString(Count(d.Findings) + "\n\n")
 	}
 	if d.Pair != nil {
@@ -38,9 +36,7 @@ func WriteTalk(w io.Writer, d *drive.Design, s Style) error {
 	var b strings.Builder
 	wrap(&b, "", "", Verdict(d))
 	b.WriteString("\n")
-	for _, f := range d.Findings {
-		s.block(&b, f)
-	}
+	s.blocks(&b, d.Findings, d.Job)
 	if len(d.Findings) > 0 {
 		b.WriteString(Count(d.Findings) + "\n")
 	}
@@ -72,9 +68,7 @@ func WriteText(w io.Writer, d *drive.Design, bt Built) error {
 	if len(d.Findings) == 0 {
 		b.WriteString("None.\n\n")
 	}
-	for _, f := range d.Findings {
-		Style{}.block(&b, f)
-	}
+	Style{}.blocks(&b, d.Findings, d.Job)
 	cautions(&b)
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -96,15 +90,15 @@ func Verdict(d *drive.Design) string {
 		}
 	case "caution":
 		n := find.Count(d.Findings, find.Caution)
-		return fmt.Sprintf("It can be built, with care: read the %s first. %s", plural(n, "caution"), turns(d))
+		return fmt.Sprintf("It can be built, with care (%s): %s", plural(n, "caution"), turns(d, "mesh"))
 	}
-	return "Good: " + turns(d)
+	return "Good: " + turns(d, "mesh freely")
 }
 
-func turns(d *drive.Design) string {
+func turns(d *drive.Design, mesh string) string {
 	p := d.Pair
-	return fmt.Sprintf("%d teeth in a ring of %d mesh freely at %.2f mm centre distance with %.3f mm of backlash; one turn of the ring takes %s turns of the pinion.",
-		p.Pinion.Teeth, p.Ring.Teeth, p.CentreDistance, p.Backlash.Circumferential, short(p.Ratio()))
+	return fmt.Sprintf("%d teeth in a ring of %d %s at %.2f mm centre distance with %.3f mm of backlash; one turn of the ring takes %s turns of the pinion.",
+		p.Pinion.Teeth, p.Ring.Teeth, mesh, p.CentreDistance, p.Backlash.Circumferential, short(p.Ratio()))
 }
 
 func section(b *strings.Builder, title string) {
@@ -253,7 +247,7 @@ func meshTable(b *strings.Builder, d *drive.Design) {
 	deg := 180 / math.Pi
 	rows := [][]string{
 		{"ratio", fmt.Sprintf("%d : %d = %s", p.Ring.Teeth, p.Pinion.Teeth, short(p.Ratio()))},
-		{"centre distance", fmt.Sprintf("%.3f mm +/- %s", p.CentreDistance, short(p.Wish.Spread))},
+		{"centre distance", distance(p)},
 		{"working pressure angle", fmt.Sprintf("%.3f deg", p.WorkingPressureAngle*deg)},
 		{"usable contact ratio", fmt.Sprintf("%.3f", p.ContactRatio)},
 		{"backlash, at the working circle", fmt.Sprintf("%.3f mm (%s)", k.Circumferential, k.Source)},
@@ -268,10 +262,21 @@ func meshTable(b *strings.Builder, d *drive.Design) {
 	leftTable(b, rows)
 }
 
+// distance writes the centre distance with its spread.
+func distance(p *gear.Pair) string {
+	if p.Wish.Spread == 0 {
+		return fmt.Sprintf("%.3f mm", p.CentreDistance)
+	}
+	return fmt.Sprintf("%.3f mm, give or take %s", p.CentreDistance, short(p.Wish.Spread))
+}
+
 func marginRows(p *gear.Pair) [][]string {
 	row := func(name string, m gear.Margin) []string {
 		if !m.Applies {
 			return []string{name, "never near"}
+		}
+		if p.Wish.Spread == 0 {
+			return []string{name, fmt.Sprintf("%.3f mm", m.Nominal)}
 		}
 		return []string{name, fmt.Sprintf("%.3f mm, at the spread's worse end %.3f mm", m.Nominal, m.AtSpread)}
 	}

@@ -1,0 +1,111 @@
+package fileset
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"ringtrack/export/outline"
+	"ringtrack/export/report"
+	"ringtrack/gear"
+	"ringtrack/gear/drive"
+	"ringtrack/gear/part"
+	"ringtrack/gear/plane"
+	"ringtrack/gear/roll"
+)
+
+// BindsError says that the written files, read back and rolled, do not turn.
+type BindsError struct{ Where string }
+
+func (e *BindsError) Error() string {
+	return "the written files bind when they are rolled against each other: " + e.Where
+}
+
+// rollFiles reads both members' outlines back from the staged files, takes their
+// making allowances off and rolls what would be made. A member without files is
+// taken from the design.
+func rollFiles(ctx context.Context, s *Set, p *plan) (*report.Rolled, error) {
+	d := p.design
+	pinion, a, err := p.madeOutline(s, &d.Pinion, outline.Pinion)
+	if err != nil {
+		return nil, err
+	}
+	ring, b, err := p.madeOutline(s, &d.Ring, outline.Ring)
+	if err != nil {
+		return nil, err
+	}
+	source := "files"
+	if !a && !b {
+		source = "design"
+	}
+	return RollOutlines(ctx, d, pinion, ring, source)
+}
+
+// RollOutlines rolls two made outlines at the design's centre distance. An
+// outline that cannot be rolled at all is an error; binding is a result.
+func RollOutlines(ctx context.Context, d *drive.Design, pinion, ring plane.Loop, source string) (*report.Rolled, error) {
+	res, err := roll.Roll(ctx, roll.Pair{Pinion: pinion, Ring: ring, CentreDistance: d.Pair.CentreDistance}, RollOptions(d))
+	if err != nil {
+		return nil, err
+	}
+	return report.NewRolled(res, source), nil
+}
+
+// RollOptions are the design's counts and base radii.
+func RollOptions(d *drive.Design) roll.Options {
+	return roll.Options{
+		PinionTeeth: d.Pair.Pinion.Teeth, RingTeeth: d.Pair.Ring.Teeth,
+		BasePinion: d.Pair.Pinion.BaseDiameter / 2, BaseRing: d.Pair.Ring.BaseDiameter / 2,
+		Join: 1e-5, // mm: what an outline read from a file may lack at a joint
+	}
+}
+
+// readOrder is which format is read back first for a way of making: the one
+// that the part will be made from.
+func readOrder(cut bool) []string {
+	if cut {
+		return []string{"dxf", "svg", "stl"}
+	}
+	return []string{"stl", "dxf", "svg"}
+}
+
+// madeOutline returns a member's toothed outline as it would be made, from its
+// file if it has one.
+func (p *plan) madeOutline(s *Set, m *drive.Member, side outline.Side) (l plane.Loop, fromFile bool, err error) {
+	for _, format := range readOrder(m.Making.Kerf > 0) {
+		name := p.prefix + m.Body.Name + "." + format
+		f, err := s.Read(name)
+		if err != nil {
+			continue // not among the formats written
+		}
+		o, err := outline.Read(f, format, side)
+		f.Close()
+		if err != nil {
+			return plane.Loop{}, false, fmt.Errorf("%s cannot be read back: %w", name, err)
+		}
+		l, err := m.Making.Made(o.Loop, gear.Teeth)
+		if err != nil {
+			return plane.Loop{}, false, fmt.Errorf("%s: %w", name, err)
+		}
+		return l, true, nil
+	}
+	l, err = madeOf(m)
+	return l, false, err
+}
+
+// MadeOutlines returns both members' toothed outlines as the design would be
+// made: drawn, with the making allowances taken off again.
+func MadeOutlines(d *drive.Design) (pinion, ring plane.Loop, err error) {
+	if pinion, err = madeOf(&d.Pinion); err == nil {
+		ring, err = madeOf(&d.Ring)
+	}
+	return pinion, ring, err
+}
+
+func madeOf(m *drive.Member) (plane.Loop, error) {
+	teeth, ok := m.Body.Contour(part.TeethContour)
+	if !ok || !m.Drawn {
+		return plane.Loop{}, errors.New("the design has no outline to roll")
+	}
+	return m.Making.Made(teeth.Drawn, gear.Teeth)
+}
