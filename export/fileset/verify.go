@@ -55,8 +55,8 @@ func RollOutlines(ctx context.Context, d *drive.Design, pinion, ring plane.Loop,
 func RollOptions(d *drive.Design) roll.Options {
 	return roll.Options{
 		PinionTeeth: d.Pair.Pinion.Teeth, RingTeeth: d.Pair.Ring.Teeth,
-		BasePinion: d.Pair.Pinion.BaseDiameter / 2, BaseRing: d.Pair.Ring.BaseDiameter / 2,
-		Join: 1e-5, // mm: what an outline read from a file may lack at a joint
+		BaseRing: d.Pair.Ring.BaseDiameter / 2,
+		Join:     1e-5, // mm: what an outline read from a file may lack at a joint
 	}
 }
 

@@ -75,7 +75,7 @@ func read(t testing.TB, data []byte, format string, side outline.Side) plane.Loo
 func rolled(t testing.TB, p *gear.Pair, pinion, ring plane.Loop) roll.Result {
 	r, err := roll.Roll(context.Background(),
 		roll.Pair{Pinion: pinion, Ring: ring, CentreDistance: p.CentreDistance},
-		roll.Options{BasePinion: p.Pinion.BaseDiameter / 2, BaseRing: p.Ring.BaseDiameter / 2, Join: 1e-5})
+		roll.Options{BaseRing: p.Ring.BaseDiameter / 2, Join: 1e-5})
 	require.NoError(t, err)
 	require.Equal(t, 15, r.PinionTeeth)
 	require.Equal(t, 104, r.RingTeeth)

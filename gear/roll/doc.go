@@ -46,13 +46,19 @@
 // their curvature; the gap between two such stretches is taken to have at most
 // one least value inside.
 //
+// Fixed small numbers, all relative: directions that differ by less than 1e-7 rad
+// do not make a corner; a stretch whose radius changes by less than 1e-12 of
+// itself lies on a circle about the axis and is represented by its ends; radii
+// that differ by 1e-13 of themselves do not make an outline fold back. What the
+// caller may choose (Join, Touch) is in Options.
+//
 // What the free interval does not say: that the ring can be brought there. Two
 // teeth that overlap count as overlapping over the whole range of angles in
 // which any part of them does.
 //
 // # Failure
 //
-// Loops that cannot be rolled (not closed, without teeth, out of reach, crossing
-// however the ring is turned) are errors of kind *InputError. Binding is a
-// result. Nothing panics on a number.
+// Loops that cannot be rolled (not closed, crossing themselves, without teeth,
+// out of reach, crossing each other however the ring is turned) are errors of
+// kind *InputError. Binding is a result. Nothing panics on a number.
 package roll

@@ -10,16 +10,16 @@ import (
 // curve that turns by at most maxTurn one way. Points are in the member's frame,
 // its axis at the origin. Neighbours share their common point to the last bit.
 type element struct {
-	a, b       plane.Vec
-	ta, tb     plane.Vec   // unit tangents along the loop at a and b
-	piece      plane.Piece // in the member's frame; nil for a straight line
-	u0, u1     float64     // range on the piece
-	from       Ref         // where it comes from; U is that of a
-	toU        float64     // the source piece's parameter at b
-	tooth      int32
-	id         int32 // number along the loop
-	cornerA    bool  // the direction jumps at a
-	cornerB    bool
+	a, b    plane.Vec
+	ta, tb  plane.Vec   // unit tangents along the loop at a and b
+	piece   plane.Piece // in the member's frame; nil for a straight line
+	u0, u1  float64     // range on the piece
+	from    Ref         // where it comes from; U is that of a
+	toU     float64     // the source piece's parameter at b
+	tooth   int32
+	id      int32 // number along the loop
+	cornerA bool  // the direction jumps at a
+	cornerB bool
 }
 
 // Ref names a place on a loop: the piece of the unit, which turn of the unit,
@@ -37,27 +37,35 @@ const cornerAngle = 1e-7
 
 // elements divides the loop, its centre moved to off, into elements in order.
 func elements(l plane.Loop, off plane.Vec) []element {
-	var out []element
-	turn, k := 0, 0
-	shift := plane.Moved(off.Sub(l.Centre))
-	for p := range l.All() {
-		out = appendPiece(out, p.Map(shift), Ref{Turn: turn, Piece: k})
-		if k++; k == len(l.Unit) {
-			turn, k = turn+1, 0
+	out := make([]element, 0, len(l.Unit)*l.Turns())
+	for i := range l.Turns() {
+		m := plane.Moved(l.Centre.Mul(-1))
+		if l.Turns() > 1 {
+			m = m.Then(plane.Turned(2 * math.Pi / float64(l.Fold) * float64(i)))
+		}
+		m = m.Then(plane.Moved(off))
+		for k, p := range l.Unit {
+			if line, ok := p.(plane.Line); ok {
+				out = appendLine(out, m.Point(line.A), m.Point(line.B), Ref{Turn: i, Piece: k})
+			} else {
+				out = appendCurve(out, p.Map(m), Ref{Turn: i, Piece: k})
+			}
 		}
 	}
 	return joined(out)
 }
 
-func appendPiece(out []element, p plane.Piece, from Ref) []element {
-	if l, ok := p.(plane.Line); ok {
-		v := l.B.Sub(l.A)
-		if n := v.Len(); n > 0 {
-			t := v.Mul(1 / n)
-			out = append(out, element{a: l.A, b: l.B, ta: t, tb: t, u1: 1, from: from, toU: 1})
-		}
+func appendLine(out []element, a, b plane.Vec, from Ref) []element {
+	v := b.Sub(a)
+	n := v.Len()
+	if n == 0 {
 		return out
 	}
+	t := v.Mul(1 / n)
+	return append(out, element{a: a, b: b, ta: t, tb: t, u1: 1, from: from, toU: 1})
+}
+
+func appendCurve(out []element, p plane.Piece, from Ref) []element {
 	us := division(p)
 	f := p.Frame(us[0])
 	for i := 1; i < len(us); i++ {
@@ -134,13 +142,11 @@ func turned(v, w plane.Vec) float64 {
 	return math.Abs(math.Atan2(v.Cross(w), v.Dot(w)))
 }
 
-// joined makes neighbours share their end points, numbers the elements and
-// finds the corners.
+// joined makes neighbours share their end points and finds the corners.
 func joined(e []element) []element {
 	for i := range e {
 		next := (i + 1) % len(e)
 		e[next].a = e[i].b
-		e[i].id = int32(i)
 		corner := turned(e[i].tb, e[next].ta) > cornerAngle
 		e[i].cornerB, e[next].cornerA = corner, corner
 	}

@@ -33,7 +33,7 @@ const (
 // Options are the choices of a rolling. Zero values stand for the defaults.
 type Options struct {
 	PinionTeeth, RingTeeth int     // 0: counted on the outlines
-	BasePinion, BaseRing   float64 // base radii, mm; BaseRing gives errors along the line of action; 0: not known
+	BaseRing               float64 // base radius of the ring's flanks, mm, for amounts along the line of action; 0: not known
 	Span                   Span
 	Steps                  int     // positions a pitch, 720
 	CoarseSteps            int     // positions a pitch over a turn or cycle, 24

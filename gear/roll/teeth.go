@@ -9,18 +9,17 @@ import (
 
 // member is one outline made ready: its elements tooth by tooth.
 type member struct {
-	name             string
-	centre           plane.Vec // of the loop, in the member's frame
-	elems            []element // tooth after tooth, in the loop's order within each
-	first            []int32   // tooth i holds elems[first[i]:first[i+1]]
-	teeth            int
-	pitch            float64 // 2 pi/teeth
-	phase            float64 // polar angle about the centre: of tooth 0 (pinion) or of space 0 (ring), within half a pitch of 0
-	alike            bool    // all teeth are one unit turned, and the centre is true
-	least, greatest  float64 // radii about the axis
-	inner, outer     float64 // radii about the centre
-	spaceFirst       bool    // the phase is that of a space
-	turns, unitTeeth int
+	name            string
+	centre          plane.Vec // of the loop, in the member's frame
+	elems           []element // tooth after tooth, in the loop's order within each
+	first           []int32   // tooth i holds elems[first[i]:first[i+1]]
+	teeth           int
+	pitch           float64 // 2 pi/teeth
+	phase           float64 // polar angle about the centre: of tooth 0 (pinion) or of space 0 (ring), within half a pitch of 0
+	alike           bool    // all teeth are one unit turned, and the centre is true
+	least, greatest float64 // radii about the axis
+	inner, outer    float64 // radii about the centre
+	spaceFirst      bool    // the phase is that of a space
 }
 
 // newMember prepares a loop. given is the number of teeth, 0 to count them.
@@ -28,7 +27,7 @@ func newMember(name string, l plane.Loop, off plane.Vec, given int, spaceFirst b
 	if err := sound(name, l, join, spaceFirst); err != nil {
 		return nil, err
 	}
-	m := &member{name: name, centre: off, turns: l.Turns(), spaceFirst: spaceFirst}
+	m := &member{name: name, centre: off, spaceFirst: spaceFirst}
 	all := elements(l, off)
 	if len(all) < 3 {
 		return nil, bad(name, "the loop is a point")
@@ -37,8 +36,15 @@ func newMember(name string, l plane.Loop, off plane.Vec, given int, spaceFirst b
 	if err := m.findTeeth(all, given); err != nil {
 		return nil, err
 	}
-	m.alike = m.turns == m.teeth && off == (plane.Vec{})
+	m.alike = l.Turns() == m.teeth && off == (plane.Vec{})
 	m.deal(m.cutAtBorders(all))
+	different := m.teeth
+	if l.Turns() == m.teeth {
+		different = 1
+	}
+	if at, tooth, found := m.crossesItself(different); found {
+		return nil, bad(name, "the outline crosses itself at tooth %d, near (%.6g, %.6g) mm", tooth, at.X, at.Y)
+	}
 	return m, nil
 }
 
@@ -200,107 +206,3 @@ func (m *member) outermost(all []element) int {
 	}
 	return at
 }
-
-// sector returns the number of the tooth, not yet reduced, to which the polar
-// direction v about the centre belongs: from the middle of one space to the next.
-func (m *member) sector(v plane.Vec) int {
-	s := (v.Angle() - m.phase) / m.pitch
-	if !m.spaceFirst {
-		s += 0.5
-	}
-	return int(math.Floor(s))
-}
-
-// border returns the direction of the border before sector s.
-func (m *member) border(s int) plane.Vec {
-	a := m.phase + float64(s)*m.pitch
-	if !m.spaceFirst {
-		a -= m.pitch / 2
-	}
-	return plane.Polar(1, a)
-}
-
-// cutAtBorders splits elements at the middles of the spaces and gives every
-// element its tooth.
-func (m *member) cutAtBorders(all []element) []element {
-	out := make([]element, 0, len(all)+2*m.teeth)
-	for i := range all {
-		rest := all[i]
-		for range m.teeth {
-			part, more, cut := m.cut(rest)
-			if !cut {
-				break
-			}
-			out = append(out, m.owned(part))
-			rest = more
-		}
-		out = append(out, m.owned(rest))
-	}
-	for i := range out {
-		out[i].id = int32(i)
-	}
-	return out
-}
-
-// owned returns the element with the tooth in whose sector its middle lies.
-func (m *member) owned(e element) element {
-	s := m.sector(e.at((e.u0 + e.u1) / 2).Sub(m.centre))
-	e.tooth = int32(((s % m.teeth) + m.teeth) % m.teeth)
-	return e
-}
-
-// cut splits the element where it first crosses a border, if it does so inside.
-func (m *member) cut(e element) (before, after element, ok bool) {
-	a, b := e.a.Sub(m.centre), e.b.Sub(m.centre)
-	sa, sb := m.sector(a), m.sector(b)
-	if sa == sb {
-		return e, e, false
-	}
-	edge := sa // leaving clockwise, through the border before sector sa
-	if a.Cross(b) > 0 {
-		edge = sa + 1
-	}
-	d := m.border(edge)
-	f := func(u float64) float64 { return d.Cross(e.at(u).Sub(m.centre)) }
-	if f(e.u0)*f(e.u1) >= 0 {
-		return e, e, false
-	}
-	u := signChange(f, e.u0, e.u1)
-	if !(u > e.u0 && u < e.u1) {
-		return e, e, false
-	}
-	before, after = e.split(u)
-	if before.a == before.b || after.a == after.b {
-		return e, e, false
-	}
-	return before, after, true
-}
-
-// deal sorts the elements by tooth, in the loop's order within each.
-func (m *member) deal(all []element) {
-	n := len(all)
-	start := 0
-	for i := range n { // begin at a border, so that no tooth is torn apart
-		if all[i].tooth != all[(i+n-1)%n].tooth {
-			start = i
-			break
-		}
-	}
-	m.first = make([]int32, m.teeth+1)
-	for i := range all {
-		m.first[all[i].tooth+1]++
-	}
-	for i := range m.teeth {
-		m.first[i+1] += m.first[i]
-	}
-	next := append([]int32(nil), m.first...)
-	m.elems = make([]element, n)
-	for k := range n {
-		e := all[(start+k)%n]
-		m.elems[next[e.tooth]] = e
-		next[e.tooth]++
-	}
-}
-
-// of returns the elements of tooth i.
-func (m *member) of(i int) []element { return m.elems[m.first[i]:m.first[i+1]] }
