@@ -19,7 +19,7 @@ func DefaultBacklash(a, module, alphaW, spread, process float64) float64 {
 // j_bn = (ds1 + de2) cos(alpha) + (db2 - db1)(inv alpha_w0 - inv alpha_w).
 func (s *state) playAt(m mesh, thin1, wide2 float64) float64 {
 	return (thin1+wide2)*math.Cos(s.w.PressureAngle) +
-		2*(m.rb2-m.rb1)*(involute.Inv(s.alphaW0)-involute.Inv(m.alphaW))
+		2*(m.rb2-m.rb1)*(s.invW0-involute.Inv(m.alphaW))
 }
 
 // setBacklash settles the thinning: as much as supplies the play that shifts

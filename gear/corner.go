@@ -1,15 +1,21 @@
 package gear
 
-import "math"
+import (
+	"math"
+
+	"ringtrack/involute"
+)
 
 // tipCornerGap returns the least distance of the pinion's tip corner from the
 // ring's root corner (arc or root circle) while a flank pair in contact passes,
 // at the nominal centre distance; negative when it cuts in.
 func (s *state) tipCornerGap() float64 {
-	gap := func(l float64) float64 { return s.cornerDistance(l) }
-	// The corner is deepest in the ring near the end of contact and after it.
-	top := math.Sqrt(s.tooth.TipRadius*s.tooth.TipRadius - s.rb1()*s.rb1())
-	lo, hi := top-s.basePitch(), top+2*s.basePitch()
+	gap := s.cornerDistance
+	// The corner is deepest in the ring where it crosses the line of centres,
+	// before it leaves contact at the length top.
+	top := involute.StringLength(s.rb1(), s.tooth.TipRadius)
+	deepest := s.rb1() * (s.nominal.alphaW + involute.Inv(involute.PressureAngle(s.rb1(), s.tooth.TipRadius)))
+	lo, hi := math.Min(top, deepest)-s.basePitch(), top+s.basePitch()
 	const n = 300
 	best, at := math.Inf(1), lo
 	for i := range n + 1 {
@@ -33,7 +39,7 @@ func (s *state) tipCornerGap() float64 {
 
 // cornerDistance returns the distance from the pinion's tip corner to the
 // ring's root corner when the flank pair's contact lies, or would lie, at the
-// length l along the line of action; +Inf while the corner is elsewhere.
+// length l along the line of action; +Inf while the corner is in another space.
 //
 // The line of action touches the base circles at the polar angle alpha_w; the
 // flanks in contact are those with hand +1 of package involute, whose string
@@ -50,12 +56,23 @@ func (s *state) cornerDistance(l float64) float64 {
 	ss, cs := math.Sincos(-space)
 	x, y = cs*x-ss*y, ss*x+cs*y
 	r, angle := math.Hypot(x, y), math.Atan2(y, x)
-	if r < p.FormRadius || math.Abs(angle) > math.Pi/float64(p.Spec.Teeth) {
+	if math.Abs(angle) > math.Pi/float64(p.Spec.Teeth) {
 		return math.Inf(1)
 	}
 	if math.Abs(angle) < p.RootHalf() {
 		return p.RootRadius - r
 	}
+	// The arc of the flank that is nearer; the other one is its mirror image.
 	c := p.Corner(1)
-	return c.R - math.Hypot(x-c.X, y+math.Copysign(c.Y, angle))
+	dx, dy := x-c.X, -math.Abs(y)-c.Y
+	along := math.Atan2(math.Sin(math.Atan2(dy, dx)-c.From), math.Cos(math.Atan2(dy, dx)-c.From)) / (c.To - c.From)
+	if along >= 0 && along <= 1 {
+		return c.R - math.Hypot(dx, dy)
+	}
+	// Nearest is one of the arc's ends, at the flank or at the root circle.
+	end := func(a float64) float64 {
+		s, k := math.Sincos(a)
+		return math.Hypot(dx-c.R*k, dy-c.R*s)
+	}
+	return math.Min(end(c.From), end(c.To))
 }

@@ -105,14 +105,19 @@ func trimmed(rows []Row, last Row, m Making) {
 }
 
 // measuringCircle returns the radius at which thickness is booked: the
-// reference circle where the drawn flanks reach it, otherwise the middle of the
-// flanks.
+// reference circle where both the nominal and the drawn flanks surely reach it,
+// otherwise the middle of what they share, or of the drawn flanks where
+// shrinkage parts them.
 func measuringCircle(reference, form, tip float64, m Making) float64 {
 	lo, hi := math.Min(form, tip), math.Max(form, tip)
 	k := 1 / (1 - m.Shrinkage)
-	room := math.Abs(m.Growth) + m.Kerf/2 + hi*(k-1)
-	if reference > lo+room && reference < hi-room {
+	room := math.Abs(m.Growth) + m.Kerf/2
+	from, to := math.Max(lo, lo*k)+room, math.Min(hi, hi*k)-room
+	switch {
+	case reference > from && reference < to:
 		return reference
+	case from < to:
+		return (from + to) / 2
 	}
-	return (lo + hi) / 2
+	return (lo + hi) / 2 * k
 }

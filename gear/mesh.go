@@ -56,8 +56,8 @@ func (p path) formula(basePitch float64) float64 { return (p.pinionTip - p.ringT
 // radius: what is left before tip meets tip. crosses is false where the tip
 // circles do not cross at all.
 //
-// Source: the trochoid interference condition of the handbooks (S1 eq. 5-4 in
-// testdata/gear-values.txt), as an arc.
+// Source: the trochoid interference condition of the handbooks (eq. 5-4 of that in
+// testdata/published/metric-handbook.txt), as an arc.
 func (m mesh) tipToTip(ra1, ra2 float64) (margin float64, crosses bool) {
 	c1 := (ra2*ra2 - ra1*ra1 - m.a*m.a) / (2 * m.a * ra1)
 	c2 := (m.a*m.a + ra2*ra2 - ra1*ra1) / (2 * m.a * ra2)
@@ -77,8 +77,8 @@ func (m mesh) tipToTip(ra1, ra2 float64) (margin float64, crosses bool) {
 // falls short by the difference of the radii. exists is false where no tooth
 // comes to such a position.
 //
-// Source: the trimming condition of the handbooks (S1 eq. 5-9 and 5-10 in
-// testdata/gear-values.txt), as an arc.
+// Source: the trimming condition of the handbooks (eq. 5-9, 5-10 of that in
+// testdata/published/metric-handbook.txt), as an arc.
 func (m mesh) radialAssembly(ra1, ra2 float64) (margin float64, exists bool) {
 	if ra1 >= ra2 {
 		return ra2 - ra1, true

@@ -28,14 +28,15 @@ func ToothLoop(t *involute.Tooth) plane.Loop {
 		plane.NewCurve(t.Flank(-1)).Reverse(),
 		plane.NewCurve(t.Fillet(-1)),
 	}
-	if root := t.RootHalf(); root > leastRootArc {
+	if root := t.RootHalf(); root*t.RootRadius > leastRootArc {
 		unit = append(unit, plane.Arc{R: t.RootRadius, A0: math.Pi/z - root, Sweep: 2 * root})
 	}
 	return plane.Loop{Unit: unit, Fold: t.Spec.Teeth}
 }
 
-// leastRootArc is the half angle below which a root arc is rounding, not a piece.
-const leastRootArc = 1e-12
+// leastRootArc is the half length in mm below which a root arc is rounding, not
+// a piece.
+const leastRootArc = 1e-10
 
 // SpaceLoop returns the toothed outline of a ring with this space.
 func SpaceLoop(s *involute.Space) plane.Loop {
@@ -45,7 +46,7 @@ func SpaceLoop(s *involute.Space) plane.Loop {
 		plane.NewCurve(s.Flank(-1)),
 		cornerArc(s.Corner(-1)),
 	}
-	if root := s.RootHalf(); root > leastRootArc {
+	if root := s.RootHalf(); root*s.RootRadius > leastRootArc {
 		unit = append(unit, plane.Arc{R: s.RootRadius, A0: root, Sweep: -2 * root})
 	}
 	unit = append(unit,

@@ -20,7 +20,7 @@ type Pair struct {
 	Backlash                Backlash
 	TipClearancePinion      float64 // pinion's tip to the ring's root
 	TipClearanceRing        float64 // ring's tip to the pinion's root
-	TipCornerGap            float64 // least distance of the pinion's tip corner from the ring's root corner over a pass
+	TipCornerGap            float64 // least distance of the pinion's tip corner from the ring's root corner over a pass; +Inf where it never comes into the space
 	Interference            Interference
 	Chosen                  []Chosen
 }

@@ -55,15 +55,14 @@ func (s *state) chooseShifts() bool {
 // distanceOfShifts settles the centre distance at which unthinned teeth of the
 // chosen shifts meet without play.
 func (s *state) distanceOfShifts() bool {
-	aw, ok := s.workingAngle(s.x2 - s.x1)
-	if !ok {
+	s.invW0 = s.involuteOf(s.x2 - s.x1)
+	aw, err := involute.InvInverse(s.invW0)
+	if err != nil || !s.setMesh((s.rb2()-s.rb1())/math.Cos(aw)) {
 		limit := s.shiftDifference(0) + s.x1
 		s.fault(find.Contradicts, "teeth.ring_shift", find.Num(s.x2), find.Num(limit), "",
 			"with these shifts no centre distance brings the teeth together: ring_shift must be more than %.4g", limit)
 		return false
 	}
-	s.alphaW0 = aw
-	s.setMesh((s.rb2() - s.rb1()) / math.Cos(aw))
 	return true
 }
 
@@ -76,17 +75,13 @@ func (s *state) shiftsAtDistance(least float64, why string) bool {
 			"at this centre distance the base circles leave no line of action: it must be more than %.4f mm", s.rb2()-s.rb1())
 		return false
 	}
-	s.alphaW0 = s.nominal.alphaW
+	s.invW0 = involute.Inv(s.nominal.alphaW)
 	diff := s.shiftDifference(s.nominal.alphaW)
 	p, r := w.Pinion.Shift, w.Ring.Shift
 	switch {
 	case p.Given && r.Given:
 		s.x1, s.x2 = p.Value, r.Value
-		aw, ok := s.workingAngle(s.x2 - s.x1)
-		s.alphaW0 = aw
-		if !ok {
-			s.alphaW0 = 0
-		}
+		s.invW0 = s.involuteOf(s.x2 - s.x1)
 		return true
 	case p.Given:
 		s.x1, s.x2 = p.Value, p.Value+diff

@@ -13,7 +13,7 @@ type state struct {
 	rack1, rack2 involute.Rack
 	rule1, rule2 involute.RadiusRule
 	x1, x2       float64
-	alphaW0      float64 // working pressure angle of the unthinned teeth without play
+	invW0        float64 // inv alpha_w0 of the unthinned teeth without play; negative where they never meet
 	nominal      mesh
 	near, far    mesh // at both ends of the centre distance's spread
 	backlash     Backlash
@@ -47,13 +47,12 @@ func (s *state) shiftDifference(alphaW float64) float64 {
 	return dz * (involute.Inv(alphaW) - involute.Inv(s.w.PressureAngle)) / (2 * math.Tan(s.w.PressureAngle))
 }
 
-// workingAngle is the inverse: ok is false where no centre distance brings the
-// unthinned teeth together.
-func (s *state) workingAngle(difference float64) (alphaW float64, ok bool) {
+// involuteOf is the inverse: inv alpha_w of unthinned teeth that meet without
+// play at this difference x2 - x1; 0 or less where no centre distance brings
+// them together.
+func (s *state) involuteOf(difference float64) float64 {
 	dz := float64(s.w.Ring.Teeth - s.w.Pinion.Teeth)
-	v := involute.Inv(s.w.PressureAngle) + 2*math.Tan(s.w.PressureAngle)*difference/dz
-	alphaW, err := involute.InvInverse(v)
-	return alphaW, err == nil && alphaW > 0
+	return involute.Inv(s.w.PressureAngle) + 2*math.Tan(s.w.PressureAngle)*difference/dz
 }
 
 // setMesh settles centre distance and spread.

@@ -34,7 +34,7 @@ func TestStandardRacks(t *testing.T) {
 		{'C', 30, 1.25, 0.1103, 4, involute.RadiusOfRound, 0, 0},
 		{'D', 14.5, 1.40, 0.39, 0, involute.RadiusOfType, 0, 0},
 		{'D', 25, 1.40, 0.2081, 4, involute.RadiusOfRound, 0, 0}, // (0.78540 - 0.65283)/0.63707
-		{'D', 29.2, 1.40, 0.0050, 4, involute.RadiusOfRound, 0, 0},
+		{'D', 29.2, 1.40, 0.0051, 4, involute.RadiusOfRound, 0, 0},
 	} {
 		r, rule, err := involute.StandardRack(tt.kind, deg(tt.alpha))
 		require.NoError(t, err, "%c %g", tt.kind, tt.alpha)

@@ -84,7 +84,7 @@ func (p *Space) baseHalf() float64 {
 func (p *Space) corner() error {
 	rb, rf := p.BaseRadius, p.RootRadius
 	rho := p.Spec.Corner
-	if full := p.fullRound(); full > 0 {
+	if full := p.fullRound(rf); full > 0 {
 		if p.FullRound = rho >= full; p.FullRound {
 			rho = full
 		}
@@ -124,9 +124,9 @@ func (p *Space) centreAngle(rho, l float64) float64 {
 }
 
 // fullRound returns the radius at which one arc touches both flanks and the
-// root circle; 0 where the flanks meet before it.
-func (p *Space) fullRound() float64 {
-	rb, rf := p.BaseRadius, p.RootRadius
+// root circle of radius rf; 0 where the flanks meet before it.
+func (p *Space) fullRound(rf float64) float64 {
+	rb := p.BaseRadius
 	if rf <= rb || p.baseHalf() <= invAt(rb, StringLength(rb, rf)) {
 		return 0
 	}
@@ -167,12 +167,12 @@ func (p *Space) CornerFor(l float64) float64 {
 	if p.FormLength >= l {
 		return p.CornerRadius
 	}
-	if full := p.fullRound(); full > 0 {
+	if p.fullRound(rf) > 0 {
 		if l >= StringLength(rb, rf) {
 			return 0 // the flank itself ends there
 		}
 		// (l - rho)^2 = (rf - rho)^2 - rb^2, solved for rho.
-		return (StringLength(rb, rf)*StringLength(rb, rf) - l*l) / (2 * (rf - l))
+		return math.Min(p.CornerRadius, (StringLength(rb, rf)*StringLength(rb, rf)-l*l)/(2*(rf-l)))
 	}
 	lo, hi := 0.0, p.CornerRadius
 	for range 80 {

@@ -209,7 +209,7 @@ func TestTeethThatAreNone(t *testing.T) {
 		{"root circle vanishes", involute.ToothSpec{Module: 1, Teeth: 4, Rack: a, Shift: -0.9, TipRadius: 3}, involute.RootLost},
 		{"tip below the form circle", involute.ToothSpec{Module: 1, Teeth: 20, Rack: a, TipRadius: 9.3}, involute.TipInside},
 		{"pointed", involute.ToothSpec{Module: 1, Teeth: 12, Rack: a, Shift: 1, TipRadius: 8}, involute.Pointed},
-		{"cut off", involute.ToothSpec{Module: 1, Teeth: 6, Rack: a, Shift: -0.5, TipRadius: 3.5}, involute.CutOff},
+		{"cut off", involute.ToothSpec{Module: 1, Teeth: 5, Rack: a, Shift: -0.7, TipRadius: 2.8}, involute.CutOff},
 		{"NaN module", involute.ToothSpec{Module: math.NaN(), Teeth: 12, Rack: a, TipRadius: 8}, involute.RootLost},
 	} {
 		_, err := involute.NewTooth(tt.spec)

@@ -18,7 +18,8 @@ func TestMain(m *testing.M) {
 // repository lie in $EXAMPLES.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
-		Dir: "testdata/script",
+		Dir:  "testdata/script",
+		Cmds: commands,
 		Setup: func(e *testscript.Env) error {
 			wd, err := os.Getwd()
 			if err != nil {

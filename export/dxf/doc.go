@@ -2,13 +2,17 @@
 //
 // # Writing
 //
-// A drawing is written in the R2000 form (AC1015), in millimetres at true size:
-// $INSUNITS is 4 and $MEASUREMENT is 1. Every outline becomes one closed
-// LWPOLYLINE, a whole circle too, so that everything in the file is of one
-// kind. Lines and arcs are exact; an arc is a bulge of at most half a turn.
-// Smooth pieces are replaced by chords with their vertices on the curve. The
-// comments at the head of the file (group 999) state the unit and the
-// tolerance.
+// A drawing is written at true size in the R2000 form (AC1015): $INSUNITS is 4
+// and $MEASUREMENT is 1 for millimetres, 1 and 0 for inches. Every outline
+// becomes one closed LWPOLYLINE, a whole circle too, so that everything in the
+// file is of one kind. Lines and arcs are exact; an arc is a bulge of at most
+// half a turn. Smooth pieces are replaced by arcs that join without a corner,
+// or on request by chords, in both cases with their ends on the curve. An
+// outline with bridges becomes several open LWPOLYLINE. The comments at the
+// head of the file (group 999) state the unit and the tolerance.
+//
+// The R12 form (AC1009) holds the same as POLYLINE, VERTEX and SEQEND, with
+// bulges. Its format has no place for the unit: only the comment states it.
 //
 // # Reading
 //
@@ -22,7 +26,7 @@
 //
 // # Units
 //
-// Lengths are millimetres, angles radians. A loop keeps its direction: Write
+// Lengths given and returned are millimetres, angles radians. A loop keeps its direction: Write
 // and Read do not decide which side is material.
 //
 // # Failure

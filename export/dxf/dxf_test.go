@@ -17,7 +17,10 @@ import (
 	"ringtrack/gear/plane"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var (
+	update = flag.Bool("update", false, "write the golden files anew")
+	show   = flag.String("show", "", "folder to write the sample drawings to")
+)
 
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()

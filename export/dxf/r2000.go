@@ -8,11 +8,20 @@ import (
 	"ringtrack/gear/plane"
 )
 
-// file is a drawing on its way into the R2000 form.
+// file is a drawing on its way into one of the forms.
 type file struct {
 	*printer
 	lines  []polyline
 	layers []figure.Layer
+	unit   Unit
+}
+
+// units returns $INSUNITS and $MEASUREMENT.
+func (f *file) units() (insert, measurement int) {
+	if f.unit == Inch {
+		return 1, 0
+	}
+	return 4, 1
 }
 
 // Handles: fixed ones for what every file has, then the layers, then the
@@ -55,18 +64,23 @@ func (f *file) point(x, y int, v plane.Vec) {
 }
 
 func (f *file) header() {
-	b := box(f.lines)
+	insert, measurement := f.units()
 	f.tags(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1015", 9, "$DWGCODEPAGE", 3, "ANSI_1252")
 	f.text(9, "$HANDSEED")
 	f.handle(5, f.entityHandle(len(f.lines)))
-	f.tags(9, "$INSUNITS", 70, 4, 9, "$MEASUREMENT", 70, 1, 9, "$LUNITS", 70, 2, 9, "$LUPREC", 70, 4)
+	f.tags(9, "$INSUNITS", 70, insert, 9, "$MEASUREMENT", 70, measurement, 9, "$LUNITS", 70, 2, 9, "$LUPREC", 70, 4)
+	f.extents()
+	f.tags(0, "ENDSEC", 0, "SECTION", 2, "CLASSES", 0, "ENDSEC")
+}
+
+func (f *file) extents() {
+	b := box(f.lines)
 	f.text(9, "$EXTMIN")
 	f.point(10, 20, b.Min)
 	f.real(30, 0)
 	f.text(9, "$EXTMAX")
 	f.point(10, 20, b.Max)
 	f.real(30, 0)
-	f.tags(0, "ENDSEC", 0, "SECTION", 2, "CLASSES", 0, "ENDSEC")
 }
 
 // table writes a table's head, its records and its end.
@@ -189,7 +203,7 @@ func (f *file) entities() {
 		f.text(0, "LWPOLYLINE")
 		f.handle(5, f.entityHandle(i))
 		f.handle(330, hModelRecord)
-		f.tags(100, "AcDbEntity", 8, string(l.layer), 100, "AcDbPolyline", 90, len(l.steps), 70, 1, 43, 0.0)
+		f.tags(100, "AcDbEntity", 8, string(l.layer), 100, "AcDbPolyline", 90, len(l.steps), 70, l.flag(), 43, 0.0)
 		for _, s := range l.steps {
 			f.point(10, 20, s.At)
 			if s.Sweep != 0 {

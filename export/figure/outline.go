@@ -23,9 +23,10 @@ const (
 
 // Outline is one closed outline at true size, in mm.
 type Outline struct {
-	Layer Layer
-	Loop  plane.Loop
-	Line  int // in the file that it was read from, 0 when it was not
+	Layer   Layer
+	Loop    plane.Loop
+	Bridges []Bridge // where it is not cut
+	Line    int      // in the file that it was read from, 0 when it was not
 }
 
 // Drawing is what a part's drawing file holds: outlines at true size, in the
@@ -75,6 +76,7 @@ type Step struct {
 
 // Fineness is how an outline is turned into the numbers of a file.
 type Fineness struct {
+	Arc      float64 // mm, greatest distance of an arc from a smooth piece; 0: chords
 	Chord    float64 // mm, greatest distance of a chord from a smooth piece; MinChord or more
 	Sweep    float64 // radians, arcs that turn further are split evenly
 	Decimals int     // of a coordinate
@@ -87,20 +89,21 @@ const MinChord = 1e-6
 // Steps returns the vertices of the loop, in order, the first not repeated.
 // Pieces whose ends are the same number in the file are left out.
 //
-// Errors: the loop does not close to the last decimal, a coordinate is not a
-// number, or nothing is left at these decimals.
+// Errors: a tolerance out of range, the loop does not close to the last
+// decimal, a coordinate is not a number, or nothing is left at these decimals.
 func Steps(l plane.Loop, f Fineness) ([]Step, error) {
-	if !(f.Chord >= MinChord) || math.IsInf(f.Chord, 0) {
-		return nil, fmt.Errorf("a chordal tolerance of %g mm; it must be at least %g", f.Chord, MinChord)
-	}
 	if err := finite(l); err != nil {
 		return nil, err
 	}
 	if err := l.Check(math.Pow(10, -float64(f.Decimals))); err != nil {
 		return nil, err
 	}
+	l, err := plain(l, f)
+	if err != nil {
+		return nil, err
+	}
 	var out []Step
-	for p := range Chords(l, f.Chord).All() {
+	for p := range l.All() {
 		out = appendSteps(out, p, f.Sweep)
 	}
 	out = distinct(out, f.Decimals)
@@ -108,6 +111,18 @@ func Steps(l plane.Loop, f Fineness) ([]Step, error) {
 		return nil, fmt.Errorf("nothing is left of the outline at %d decimals", f.Decimals)
 	}
 	return out, nil
+}
+
+// plain returns the loop in lines and arcs alone.
+func plain(l plane.Loop, f Fineness) (plane.Loop, error) {
+	if f.Arc != 0 {
+		fit, err := l.Arcs(f.Arc)
+		return fit.Loop, err
+	}
+	if !(f.Chord >= MinChord) || math.IsInf(f.Chord, 0) {
+		return l, fmt.Errorf("a chordal tolerance of %g mm; it must be at least %g", f.Chord, MinChord)
+	}
+	return Chords(l, f.Chord), nil
 }
 
 // finite returns an error when a piece of the unit has an end or a middle that

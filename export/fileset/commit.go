@@ -13,8 +13,9 @@ import (
 // folder of the stage. Its presence in a stage means: not finished, put back.
 const asideName = "aside"
 
-// movingName lists, by name and SHA-256, the files that the commit moves in.
-const movingName = "moving.json"
+// newName lists, by name and SHA-256, the files that the commit moves in where
+// none stood before.
+const newName = "new.json"
 
 // Result says what Commit did beside writing.
 type Result struct {
@@ -36,7 +37,7 @@ func (s *Set) Commit() (Result, error) {
 			res.Kept = append(res.Kept, n)
 		}
 	}
-	if err := s.writeMoving(); err != nil {
+	if err := s.listNew(); err != nil {
 		return Result{}, err
 	}
 	aside := filepath.Join(s.stage, asideName)
@@ -94,32 +95,32 @@ func (s *Set) moveIn() error {
 	return nil
 }
 
-// writeMoving writes what is about to be moved in, for an undo.
-func (s *Set) writeMoving() error {
+// listNew writes which files come where none stood, for an undo.
+func (s *Set) listNew() error {
 	sums := map[string]string{}
 	for n, e := range s.entries {
-		sums[n] = e.SHA256
+		if _, err := os.Lstat(filepath.Join(s.dir, n)); errors.Is(err, fs.ErrNotExist) {
+			sums[n] = e.SHA256
+		}
 	}
 	data, err := json.Marshal(sums)
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(s.stage, movingName), data, 0o666)
+	return os.WriteFile(filepath.Join(s.stage, newName), data, 0o666)
 }
 
-// putBack undoes a commit that did not come to its end: what had been moved in
-// goes, what had been set aside comes back.
+// putBack undoes a commit that did not come to its end: new files go, what had
+// been set aside comes back over what replaced it. It may itself be interrupted
+// and done again.
 func putBack(dir, stage string) error {
 	var sums map[string]string
-	if data, err := os.ReadFile(filepath.Join(stage, movingName)); err == nil {
+	if data, err := os.ReadFile(filepath.Join(stage, newName)); err == nil {
 		_ = json.Unmarshal(data, &sums) // a broken list lists nothing
 	}
 	for n, sum := range sums {
 		if n != filepath.Base(n) {
 			continue
-		}
-		if _, err := os.Lstat(filepath.Join(stage, n)); !errors.Is(err, fs.ErrNotExist) {
-			continue // not moved yet
 		}
 		if got, err := fileSum(filepath.Join(dir, n)); err == nil && got == sum {
 			_ = os.Remove(filepath.Join(dir, n))

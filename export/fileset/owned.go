@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -37,12 +38,13 @@ func owned(dir string) (ours map[string]bool, changed []string, err error) {
 		}
 		ours[e.Name()] = true
 		for name, sum := range listed {
-			if got, err := fileSum(filepath.Join(dir, name)); err == nil {
-				if got == sum {
-					ours[name] = true
-				} else {
-					changed = append(changed, name)
-				}
+			if _, err := os.Lstat(filepath.Join(dir, name)); err != nil {
+				continue // gone
+			}
+			if got, err := fileSum(filepath.Join(dir, name)); err == nil && got == sum {
+				ours[name] = true
+			} else {
+				changed = append(changed, name)
 			}
 		}
 	}
@@ -78,7 +80,11 @@ func readReport(path string) (map[string]string, bool) {
 	return out, true
 }
 
+// fileSum returns the SHA-256 of a regular file; a link is not one.
 func fileSum(path string) (string, error) {
+	if info, err := os.Lstat(path); err != nil || !info.Mode().IsRegular() {
+		return "", fmt.Errorf("%s is no regular file", path)
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return "", err

@@ -86,33 +86,14 @@ func (s *Set) removeCreated() {
 	}
 }
 
-// acquire takes the lock, which lies in the system's temporary folder under the
-// target's own name, so that nothing of it stays in the target.
-func (s *Set) acquire() error {
-	abs, err := filepath.Abs(s.dir)
-	if err != nil {
-		return err
-	}
-	if real, err := filepath.EvalSymlinks(abs); err == nil {
-		abs = real
-	}
-	sum := sha256.Sum256([]byte(abs))
-	name := fmt.Sprintf("ringtrack-%d-%s.lock", os.Getuid(), hex.EncodeToString(sum[:8]))
-	s.lock = flock.New(filepath.Join(os.TempDir(), name))
-	ok, err := s.lock.TryLock()
-	if err != nil {
-		return fmt.Errorf("cannot lock %s: %w", s.dir, err)
-	}
-	if !ok {
-		return &BusyError{s.dir}
-	}
-	return nil
-}
-
-func (s *Set) release() { _ = s.lock.Unlock() }
-
-// checkForeign looks for files in the way that are not ours.
+// checkForeign looks for files in the way that are not ours. A folder in the way
+// is never replaced, for what is in it.
 func (s *Set) checkForeign(names []string) error {
+	for _, n := range names {
+		if info, err := os.Lstat(filepath.Join(s.dir, n)); err == nil && info.IsDir() {
+			return fmt.Errorf("%s is a folder, where a file is to be written", filepath.Join(s.dir, n))
+		}
+	}
 	if s.force {
 		return nil
 	}

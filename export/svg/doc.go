@@ -9,8 +9,10 @@
 // needed. Every outline is one path of M, L, A and Z with absolute coordinates
 // and a blank between all numbers, arc flags too. Lines and arcs are exact (an
 // arc is written in parts of at most a quarter turn, whose radius and ends
-// cannot contradict each other); smooth pieces become chords with their
-// vertices on the curve. The metadata state unit and tolerance.
+// cannot contradict each other); smooth pieces become arcs that join without a
+// corner, or on request chords, in both cases with their ends on the curve. An
+// outline with bridges is a path of several open runs. The metadata state unit
+// and tolerance.
 //
 // # Reading
 //

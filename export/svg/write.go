@@ -19,8 +19,12 @@ type Drawing = figure.Drawing
 
 // Options of Write. The zero value is the default.
 type Options struct {
-	// Chord is the greatest distance of a drawn chord from a smooth piece, mm;
-	// 0 is DefaultChord. At least figure.MinChord.
+	// Arc is the greatest distance in mm of an arc from the smooth piece that it
+	// stands for; 0 is DefaultArc. At least plane.LeastArcTolerance.
+	Arc float64
+	// Chord, if not 0, asks for straight chords instead of arcs, with their ends
+	// on the curve: the greatest distance in mm. At least figure.MinChord. Not
+	// together with Arc.
 	Chord float64
 	// Decimals of every coordinate, 3..9; 0 is DefaultDecimals.
 	Decimals int
@@ -32,7 +36,8 @@ type Options struct {
 }
 
 const (
-	// DefaultChord in mm: see the same constant of package dxf.
+	// DefaultArc and DefaultChord in mm: see the same constants of package dxf.
+	DefaultArc   = 0.002
 	DefaultChord = 0.005
 	// DefaultDecimals keeps a vertex within 1e-6 mm of its true place.
 	DefaultDecimals = 6
@@ -45,8 +50,11 @@ const (
 const stroke = 0.1
 
 func (o Options) filled() (Options, error) {
-	if o.Chord == 0 {
-		o.Chord = DefaultChord
+	if o.Chord != 0 && o.Arc != 0 {
+		return o, fmt.Errorf("tolerances for arcs and for chords; smooth pieces become one or the other")
+	}
+	if o.Chord == 0 && o.Arc == 0 {
+		o.Arc = DefaultArc
 	}
 	if o.Decimals == 0 {
 		o.Decimals = DefaultDecimals
@@ -73,7 +81,7 @@ var colours = map[figure.Layer]string{
 // buffers, reports the first write error and does not close w.
 //
 // Errors, before the first byte: an outline that does not close or has a
-// coordinate that is not a number, a layer with characters other than letters,
+// coordinate that is not a number, a bridge off its outline, a layer with characters other than letters,
 // digits, _ - and $, a drawing without outlines, options out of range.
 func Write(w io.Writer, d Drawing, opt Options) error {
 	opt, err := opt.filled()
@@ -83,22 +91,24 @@ func Write(w io.Writer, d Drawing, opt Options) error {
 	if len(d.Outlines) == 0 {
 		return fmt.Errorf("svg: the drawing has no outlines")
 	}
-	fine := figure.Fineness{Chord: opt.Chord, Sweep: math.Pi / 2, Decimals: opt.Decimals}
-	steps := make([][]figure.Step, len(d.Outlines))
+	fine := figure.Fineness{Arc: opt.Arc, Chord: opt.Chord, Sweep: math.Pi / 2, Decimals: opt.Decimals}
+	courses := make([][]figure.Course, len(d.Outlines))
 	box := plane.NoBox()
 	for i, o := range d.Outlines {
 		if err := checkLayer(o.Layer); err != nil {
 			return fmt.Errorf("svg: outline %d: %w", i, err)
 		}
-		if steps[i], err = figure.Steps(o.Loop, fine); err != nil {
+		if courses[i], err = figure.Courses(o, fine); err != nil {
 			return fmt.Errorf("svg: outline %d on layer %s: %w", i, o.Layer, err)
 		}
-		box = box.Union(figure.Box(steps[i]))
+		for _, c := range courses[i] {
+			box = box.Union(figure.Box(c.Steps))
+		}
 	}
 	p := &printer{w: bufio.NewWriterSize(w, 64<<10), decimals: opt.Decimals}
 	p.head(box, d.Notes, opt)
 	for i, o := range d.Outlines {
-		p.outline(i, o.Layer, steps[i])
+		p.outline(i, o.Layer, courses[i])
 	}
 	p.str("</svg>\n")
 	return p.w.Flush()
@@ -151,9 +161,13 @@ func (p *printer) head(box plane.Box, notes []string, opt Options) {
 	w, h := math.Ceil(box.Max.X+opt.Margin)-left, math.Ceil(-box.Min.Y+opt.Margin)-top
 	p.root(left, top, w, h)
 	p.title(opt.Title)
-	p.str("<metadata>ringtrack outlines. Unit: millimetre. True size. Tolerance: chords leave smooth curves by at most ")
-	p.str(number.Format(opt.Chord, 7))
-	p.str(" mm; vertices lie on them. Lines and arcs are exact.</metadata>\n")
+	p.str("<metadata>ringtrack outlines. Unit: millimetre. True size. Tolerance: ")
+	if opt.Arc > 0 {
+		p.str("arcs leave smooth curves by at most " + number.Format(opt.Arc, 7) + " mm and join without a corner; their ends lie on them. Lines and other arcs are exact.")
+	} else {
+		p.str("chords leave smooth curves by at most " + number.Format(opt.Chord, 7) + " mm; vertices lie on them. Lines and arcs are exact.")
+	}
+	p.str("</metadata>\n")
 	for _, n := range notes {
 		p.str("<desc>")
 		p.escaped(n)
@@ -181,19 +195,32 @@ func (p *printer) title(s string) {
 	}
 }
 
-func (p *printer) outline(i int, l figure.Layer, steps []figure.Step) {
+// outline writes one path; its bridges are gaps between subpaths.
+func (p *printer) outline(i int, l figure.Layer, courses []figure.Course) {
 	colour := colours[l]
 	if colour == "" {
 		colour = "#000000"
 	}
 	p.str(`<path id="` + string(l) + "-" + strconv.Itoa(i+1) + `" class="` + string(l) + `" fill="none" stroke="` + colour + `" stroke-width="`)
 	p.num(stroke)
-	p.str(`" d="M`)
-	p.nums(steps[0].At.X, -steps[0].At.Y)
-	for k, s := range steps {
-		to := steps[(k+1)%len(steps)].At
+	p.str(`" d="`)
+	for k, c := range courses {
+		if k > 0 {
+			p.str(" ")
+		}
+		p.course(c)
+	}
+	p.str("\"/>\n")
+}
+
+func (p *printer) course(c figure.Course) {
+	n := len(c.Steps)
+	p.str("M")
+	p.nums(c.Steps[0].At.X, -c.Steps[0].At.Y)
+	for k, s := range c.Steps {
+		to := c.Steps[(k+1)%n].At
 		switch {
-		case s.Sweep == 0 && k+1 == len(steps): // Z draws it
+		case s.Sweep == 0 && k+1 == n: // Z draws it; an open course ends here
 		case s.Sweep == 0:
 			p.str(" L")
 			p.nums(to.X, -to.Y)
@@ -201,7 +228,9 @@ func (p *printer) outline(i int, l figure.Layer, steps []figure.Step) {
 			p.arc(s, to)
 		}
 	}
-	p.str(" Z\"/>\n")
+	if c.Closed {
+		p.str(" Z")
+	}
 }
 
 // arc writes an arc of at most a quarter turn. Seen on paper, y downward, a

@@ -13,9 +13,13 @@ func unmeasured(j *job.Job) []find.Finding {
 	d := Design{Job: j}
 	seen := map[string]bool{}
 	for _, m := range []struct {
-		who string
-		mk  job.Making
-	}{{"pinion", j.Pinion.Making}, {"ring", j.Ring.Making}} {
+		who  string
+		mk   job.Making
+		make bool
+	}{{"pinion", j.Pinion.Making, j.Pinion.Make}, {"ring", j.Ring.Making, j.Ring.Make}} {
+		if !m.make {
+			continue
+		}
 		note := func(name string, given bool, v float64, unit, format string) {
 			key := d.keyOf(m.who, name)
 			if given || seen[key] {
@@ -45,12 +49,13 @@ func (d *Design) checkTips() {
 	for _, m := range []struct {
 		who   string
 		mk    job.Making
+		make  bool
 		thick float64
 	}{
-		{"pinion", d.Job.Pinion.Making, d.Pair.Pinion.TipThickness},
-		{"ring", d.Job.Ring.Making, d.Pair.Ring.TipThickness},
+		{"pinion", d.Job.Pinion.Making, d.Job.Pinion.Make, d.Pair.Pinion.TipThickness},
+		{"ring", d.Job.Ring.Making, d.Job.Ring.Make, d.Pair.Ring.TipThickness},
 	} {
-		if limit := 2 * m.mk.LineWidth; m.mk.Kind == "printed" && m.thick < limit-1e-9 && m.thick >= d.Job.Teeth.LeastTip-1e-9 {
+		if limit := 2 * m.mk.LineWidth; m.make && m.mk.Kind == "printed" && m.thick < limit-1e-9 && m.thick >= d.Job.Teeth.LeastTip-1e-9 {
 			d.add(find.Caution, find.ThinTip, m.who+".tip_diameter", m.thick, limit, "mm",
 				"the %s's tips are %.3f mm wide, less than two printed lines (%.3g mm)", m.who, m.thick, limit)
 		}
@@ -79,5 +84,55 @@ func (d *Design) checkBed() {
 			d.add(find.Caution, find.OutsideBed, d.keyOf(m.who, "bed"), m.high, m.mk.Bed[2], "mm",
 				"the %s is %.1f mm high; the bed takes %.4g mm", m.who, m.high, m.mk.Bed[2])
 		}
+	}
+}
+
+// checkRoots cautions about root corners and spaces that the line or the cut
+// cannot follow.
+func (d *Design) checkRoots() {
+	for _, m := range []struct {
+		who    string
+		member job.Member
+	}{{"pinion", d.Job.Pinion}, {"ring", d.Job.Ring}} {
+		gap, corner := d.root(m.who)
+		mk := m.member.Making
+		switch {
+		case !m.member.Make:
+		case mk.Kind == "printed" && gap < mk.LineWidth:
+			d.add(find.Caution, find.NarrowGap, d.keyOf(m.who, "line_width"), gap, mk.LineWidth, "mm",
+				"the %s's tooth spaces are only %.3f mm wide at their root, less than a line (%.3g mm): expect them to fill", m.who, gap, mk.LineWidth)
+		case mk.Kind == "cut" && corner < mk.Kerf/2:
+			d.add(find.Caution, find.NarrowGap, m.who+".root_radius", corner, mk.Kerf/2, "mm",
+				"the %s's root corners have a radius of %.3f mm; the cut leaves them at half the kerf, %.3f mm", m.who, corner, mk.Kerf/2)
+		}
+	}
+}
+
+// root returns how wide a member's space is at its root, where the corners
+// begin, and the corners' least radius.
+func (d *Design) root(who string) (gap, corner float64) {
+	if who == "ring" {
+		s := d.Pair.Ring.Space
+		return 2 * (s.RootRadius*s.RootHalf() + s.CornerRadius), s.CornerRadius
+	}
+	t := d.Pair.Pinion.Tooth
+	rho := t.Spec.Rack.RootRadius * t.Spec.Module
+	return 2 * (t.RootRadius*t.RootHalf() + rho), rho
+}
+
+// checkTolerance reports a tolerance finer than the float32 numbers of an STL
+// hold at the part's size.
+func (d *Design) checkTolerance() {
+	writesSTL := false
+	for _, f := range d.Job.Output.Formats {
+		writesSTL = writesSTL || f == "stl"
+	}
+	if !writesSTL {
+		return
+	}
+	r := math.Max(d.Ring.Outer, d.Pair.Pinion.TipDiameter) / 2
+	if step := float64(math.Nextafter32(float32(r), math.MaxFloat32) - float32(r)); d.Job.Output.Tolerance < 2*step {
+		d.add(find.Fault, find.ToleranceTooFine, "output.tolerance", d.Job.Output.Tolerance, 2*step, "mm",
+			"an STL file holds numbers to %.2g mm at this size; a tolerance of %.2g mm is finer than it can keep", step, d.Job.Output.Tolerance)
 	}
 }

@@ -2,7 +2,9 @@ package drive
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"sync"
 
 	"ringtrack/gear/find"
 	"ringtrack/gear/job"
@@ -12,18 +14,23 @@ import (
 const mostCures = 3
 
 // Check works the job out and gives every finding the cures that can be found:
-// each, set alone, removes the finding and adds no fault.
+// each, made alone, removes the finding and adds no fault, nor, when it is not a
+// fault itself, a caution. Where a fault leaves no teeth to look at, its cure may
+// bring to light what it hid.
 func Check(j *job.Job) *Design {
 	d := Resolve(j)
+	t := newTrials(d)
+	var wg sync.WaitGroup
 	for i := range d.Findings {
 		f := &d.Findings[i]
 		if f.Code == find.Unmeasured {
 			f.Change = []find.Change{{Key: f.About, Value: d.measuredValue(*f)}}
 			continue
 		}
-		s := search{design: d, finding: *f, faults: find.Count(d.Findings, find.Fault)}
-		f.Change = s.cures()
+		s := search{trials: t, finding: *f, deep: !stands(t.before, *f)}
+		wg.Go(func() { f.Change = s.cures() })
 	}
+	wg.Wait()
 	return d
 }
 
@@ -38,17 +45,52 @@ func (d *Design) measuredValue(f find.Finding) string {
 
 // search looks for the cures of one finding.
 type search struct {
-	design  *Design
+	trials  *trials
 	finding find.Finding
-	faults  int
+	deep    bool // the finding shows only on the drawn outlines
+	reveal  reveal
 }
 
-// cures tries the finding's candidates in their order.
+// reveal is what a cure may bring to light besides removing its finding.
+type reveal int
+
+const (
+	nothing  reveal = iota // no fault
+	further                // faults of teeth that could not be looked at before
+	anything               // faults before there are teeth, too
+)
+
+// cures tries the finding's candidates in their order: near the present values
+// first; for a fault that nothing near cures, as far as the keys go, and then
+// every key there is.
 func (s search) cures() []find.Change {
+	d := s.trials.design
+	likely := d.list(d.moves(s.finding)...)
+	if out := s.among(likely, near); len(out) > 0 || s.finding.Level != find.Fault {
+		return out
+	}
+	for _, s.reveal = range []reveal{nothing, further, anything} {
+		if s.reveal > nothing && d.Pair != nil {
+			break
+		}
+		for _, list := range [][]candidate{likely, d.list(everyMove()...)} {
+			for _, r := range []reach{near, far} {
+				if out := s.among(list, r); len(out) > 0 {
+					return out
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// among returns the cures among the candidates, at most mostCures.
+func (s search) among(list []candidate, r reach) []find.Change {
 	var out []find.Change
-	for _, c := range s.design.candidates(s.finding) {
-		if v, ok := s.try(c); ok {
-			out = append(out, find.Change{Key: c.key, Value: v})
+	for _, c := range list {
+		v, ok := s.try(c, r)
+		if cure := (find.Change{Key: c.key, Value: v}); ok && !slices.Contains(out, cure) {
+			out = append(out, cure)
 		}
 		if len(out) == mostCures {
 			break
@@ -57,124 +99,75 @@ func (s search) cures() []find.Change {
 	return out
 }
 
-// try returns the value nearest to the present one that cures.
-func (s search) try(c candidate) (string, bool) {
-	switch {
-	case c.word != "":
-		return c.word, s.heals(c.key, c.word)
-	case c.step == 1:
-		return s.tryCounts(c)
+// try returns the value that cures, of a number the one nearest to the present.
+// Outlines are drawn, which takes long, only for a value that the teeth admit.
+func (s search) try(c candidate, r reach) (string, bool) {
+	if !c.number {
+		return c.word, s.heals(c.key, c.word, true)
 	}
-	return s.tryNumbers(c)
+	v, ok := s.nearest(c, r, s.deep)
+	if !ok || s.deep || s.heals(c.key, v, true) {
+		return v, ok
+	}
+	return s.nearest(c, r, true)
 }
 
-// tryCounts walks whole numbers from the present one to the bound.
-func (s search) tryCounts(c candidate) (string, bool) {
-	dir := math.Copysign(1, c.bound-c.from)
-	for i, v := 0, c.from+dir; i < 60 && (c.bound-v)*dir >= 0; i, v = i+1, v+dir {
-		if t := strconv.Itoa(int(v)); s.heals(c.key, t) {
-			return t, true
+// nearest looks for the first multiple of the candidate's step that cures, at
+// points that lie close together near the present value and wide apart near the
+// bound, and then halves the last stride.
+func (s search) nearest(c candidate, r reach, deep bool) (string, bool) {
+	const strides = 14
+	n := c.steps(r)
+	heals := func(i int) bool { return s.heals(c.key, c.at(i), deep) }
+	bad, good := 0, 0
+	for i := 1; i <= strides && good == 0; i++ {
+		f := float64(i) / strides
+		k := int(math.Ceil(float64(n) * f * f * f))
+		switch {
+		case k <= bad || k > n:
+		case heals(k):
+			good = k
+		default:
+			bad = k
 		}
 	}
-	return "", false
-}
-
-// tryNumbers looks for the first value that cures on a grid that is fine near
-// the present value and coarse near the bound, then halves toward the limit and
-// rounds away from the present value.
-func (s search) tryNumbers(c candidate) (string, bool) {
-	const n = 20
-	at := func(f float64) float64 { return c.from + (c.bound-c.from)*f*f }
-	good := -1.0
-	var bad float64
-	for i := 1; i <= n; i++ {
-		f := float64(i) / n
-		if _, ok := s.rounded(c, at(f)); ok {
-			good = f
-			break
-		}
-		bad = f
-	}
-	if good < 0 {
+	if good == 0 {
 		return "", false
 	}
-	for range 14 {
-		mid := (good + bad) / 2
-		if s.heals(c.key, plain(at(mid))) {
+	for good-bad > 1 {
+		if mid := (good + bad) / 2; heals(mid) {
 			good = mid
 		} else {
 			bad = mid
 		}
 	}
-	return s.rounded(c, at(good))
+	return c.at(good), true
 }
 
-// rounded rounds v to the candidate's step, away from the present value and not
-// past the bound, and one or two steps further if that is what it takes.
-func (s search) rounded(c candidate, v float64) (string, bool) {
-	dir := math.Copysign(1, c.bound-c.from)
-	k := v / c.step
-	if dir > 0 {
-		k = math.Ceil(k - 1e-9)
-	} else {
-		k = math.Floor(k + 1e-9)
+// heals reports whether the job with one key changed has no such finding any
+// more and nothing as bad that it did not have.
+func (s search) heals(key, value string, deep bool) bool {
+	o := s.trials.of(find.Change{Key: key, Value: value}, deep)
+	if !o.read || stands(o.found, s.finding) {
+		return false
 	}
-	for i := range 3 {
-		w := (k + dir*float64(i)) * c.step
-		if (c.bound-w)*dir < -1e-12 {
-			return "", false
-		}
-		if t := plain(roundTo(w, c.step)); s.heals(c.key, t) {
-			return t, true
+	if s.reveal > nothing {
+		return o.teeth || s.reveal == anything
+	}
+	// A cure trades no fault for another, and no caution for a caution.
+	worst := min(s.finding.Level, find.Caution)
+	for _, f := range o.found {
+		if f.Level <= worst && !stands(upTo(f.Level, s.trials.stood), f) {
+			return false
 		}
 	}
-	return "", false
+	return true
 }
 
-// roundTo takes off the noise of multiplying a step.
-func roundTo(v, step float64) float64 {
-	digits := int(math.Max(0, math.Ceil(-math.Log10(step)-1e-9)))
-	w, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', digits, 64), 64)
-	if err != nil {
-		return v
-	}
-	return w
-}
-
-func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// heals reports whether the job with one key set has no such finding any more
-// and no more faults than it should have left.
-func (s search) heals(key, value string) bool {
-	if value == remove {
-		return s.healthy(s.design.Job.Without(key))
-	}
-	return s.healthy(s.design.Job.With(key, value))
-}
-
-func (s search) healthy(j *job.Job, found []find.Finding) bool {
-	if j == nil {
-		return false
-	}
-	d := teeth(j)
-	if d.Pair == nil {
-		return false
-	}
-	left := s.faults
-	if s.finding.Level == find.Fault {
-		left--
-	}
-	if find.Count(d.Findings, find.Fault) > left || s.stands(d) {
-		return false
-	}
-	d.draw() // the dearer half only where the first half is clean
-	return find.Count(d.Findings, find.Fault) <= left && !s.stands(d)
-}
-
-// stands reports whether the design still has the finding.
-func (s search) stands(d *Design) bool {
-	for _, f := range d.Findings {
-		if f.Code == s.finding.Code && f.About == s.finding.About {
+// stands reports whether the finding, whatever its level, is among those found.
+func stands(found []find.Finding, f find.Finding) bool {
+	for _, g := range found {
+		if g.Code == f.Code && g.About == f.About {
 			return true
 		}
 	}

@@ -16,27 +16,31 @@ var processPlay = map[string]float64{"exact": 0, "cut": 0.10, "printed": 0.15}
 
 // Resolve works the job out. Findings have their lines but no cures.
 func Resolve(j *job.Job) *Design {
-	d := teeth(j)
+	d := teeth(j, solve(wish(j)))
 	if d.Pair != nil {
 		d.draw()
+		d.measure()
 	}
 	d.finish()
 	return d
 }
 
-// teeth works out what needs no drawn outline: teeth, mesh, rims and holes.
-func teeth(j *job.Job) *Design {
+// teeth finds what needs no drawn outline: teeth, mesh, rims and holes. s is the
+// job's wish, solved.
+func teeth(j *job.Job, s solved) *Design {
 	d := &Design{Job: j}
-	d.Pair, d.Findings = gear.Resolve(wish(j))
+	d.Pair, d.Findings = s.again()
 	d.Findings = append(d.Findings, unmeasured(j)...)
 	if d.Pair == nil {
 		return d
 	}
-	d.Pinion = Member{Make: j.Pinion.Make, Making: making(j.Pinion.Making)}
-	d.Ring = Member{Make: j.Ring.Make, Making: making(j.Ring.Making)}
+	d.Pinion = Member{Make: j.Pinion.Make, Making: making(j.Pinion)}
+	d.Ring = Member{Make: j.Ring.Make, Making: making(j.Ring)}
 	d.fit()
 	d.checkTips()
+	d.checkRoots()
 	d.checkBed()
+	d.checkTolerance()
 	return d
 }
 
@@ -72,17 +76,20 @@ func wish(j *job.Job) gear.Wish {
 	}
 }
 
-func making(m job.Making) gear.Making {
-	return gear.Making{Shrinkage: m.Shrinkage, Growth: m.Growth, HoleShrink: m.HoleShrink, Kerf: m.Kerf}
+// making returns the allowances of a member; a bought one is as designed.
+func making(m job.Member) gear.Making {
+	if !m.Make {
+		return gear.Making{}
+	}
+	k := m.Making
+	return gear.Making{Shrinkage: k.Shrinkage, Growth: k.Growth, HoleShrink: k.HoleShrink, Kerf: k.Kerf}
 }
 
-// fit makes the bodies and checks walls and rims.
+// fit places bore, rim and screw holes and checks the walls between them.
 func (d *Design) fit() {
 	j, p := d.Job, d.Pair
 	if b := j.Pinion.Bore; b != nil {
-		d.Pinion.Bore = &part.Bore{
-			Shape: b.Shape, Diameter: b.Diameter, AcrossFlat: b.AcrossFlat, Clearance: b.Clearance, FlatAngle: b.FlatAngle,
-		}
+		d.Pinion.Bore = bore(b)
 	}
 	d.Pinion.Holes = holes(j.Pinion.Bolts)
 	d.Ring.Holes = holes(j.Ring.Bolts)
@@ -93,10 +100,6 @@ func (d *Design) fit() {
 			Reason: "root diameter plus twice the larger of 3.5 m and what the screw holes need, up to a whole mm"})
 	}
 	d.openCircles()
-	d.Pinion.Body = part.Pinion(p.Pinion, j.Pinion.FaceWidth, d.Pinion.Bore, d.Pinion.Holes)
-	d.Ring.Body = part.Ring(p.Ring, d.Ring.Outer, j.Ring.FaceWidth, d.Ring.Holes)
-	d.Pinion.Mass = mass(j.Pinion.Material, d.Pinion.Body)
-	d.Ring.Mass = mass(j.Ring.Material, d.Ring.Body)
 	d.Findings = append(d.Findings, part.CheckPinion(p.Pinion, d.Pinion.Bore, d.Pinion.Holes, limits(j.Pinion.Making))...)
 	d.Findings = append(d.Findings, part.CheckRing(p.Ring, d.Ring.Outer, d.Ring.Holes, limits(j.Ring.Making))...)
 }
@@ -105,7 +108,33 @@ func holes(b *job.Bolts) *part.Holes {
 	if b == nil {
 		return nil
 	}
-	return &part.Holes{Count: b.Count, Circle: b.Circle.Value, Diameter: b.Hole, Angle: b.Angle}
+	return &part.Holes{
+		Count: b.Count, Circle: b.Circle.Value, Diameter: b.Hole, Angle: b.Angle, Slot: b.SlotLength, Head: head(b.Drill, b.Side == "above"),
+	}
+}
+
+// head returns the room for a screw's head, in the upper face or the lower one.
+func head(d job.Drill, above bool) part.Head {
+	return part.Head{Diameter: d.HeadDiameter, Depth: d.HeadDepth, Angle: d.HeadAngle, Above: above && d.HeadDiameter > 0}
+}
+
+// bore turns the job's bore into the part's.
+func bore(b *job.Bore) *part.Bore {
+	out := &part.Bore{
+		Shape: b.Shape, Diameter: b.Diameter, AcrossFlat: b.AcrossFlat, Clearance: b.Clearance, FlatAngle: b.FlatAngle, Depth: b.Depth,
+		Key: part.Key{Width: b.KeyWidth, Height: b.KeyHeight, Shaft: b.KeyDepth, Hub: b.KeyHub},
+	}
+	c := b.Coupling
+	if c == nil {
+		return out
+	}
+	out.Coupling = &part.Coupling{Above: c.Side == "above", Screws: part.Holes{
+		Count: c.Count, Circle: c.Circle, Diameter: c.Hole, Angle: c.Angle, Head: head(c.Drill, c.Side == "below"),
+	}}
+	if r := c.Recess; r != nil {
+		out.Coupling.Recess = &part.Recess{Count: r.Count, Circle: r.Circle, Diameter: r.Diameter, Depth: r.Depth, Angle: r.Angle}
+	}
+	return out
 }
 
 // openCircles puts screw holes whose circle is open in the middle of their rim.
@@ -120,7 +149,7 @@ func (d *Design) openCircles() {
 	}
 	inner := 0.0
 	if d.Pinion.Bore != nil {
-		inner = d.Pinion.Bore.HoleDiameter()
+		inner = 2 * d.Pinion.Bore.Reach()
 	}
 	choose(d.Pinion.Holes, d.Job.Pinion.Bolts, "pinion.bolts.circle", inner, p.Pinion.RootDiameter)
 	choose(d.Ring.Holes, d.Job.Ring.Bolts, "ring.bolts.circle", p.Ring.RootDiameter, d.Ring.Outer)

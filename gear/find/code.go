@@ -28,6 +28,19 @@ const (
 	Unmeasured            Code = "unmeasured"
 	Guessed               Code = "guessed"
 	ToleranceTooFine      Code = "tolerance-too-fine"
+	ToothOverload         Code = "tooth-overload"
+	ToothBends            Code = "tooth-bends"
+	NarrowFace            Code = "narrow-face"
+	TooWarm               Code = "too-warm"
+	HubSlips              Code = "hub-slips"
+	WillNotStart          Code = "will-not-start"
+	LittleTorque          Code = "little-torque"
+	GearboxOverload       Code = "gearbox-overload"
+	ShaftOverload         Code = "shaft-overload"
+	TipsOver              Code = "tips-over"
+	StickSlip             Code = "stick-slip"
+	StepsNotWhole         Code = "steps-not-whole"
+	OtherDrive            Code = "other-drive"
 	UnknownKey            Code = "unknown-key"
 	NotYet                Code = "not-yet"
 	WrongUnit             Code = "wrong-unit"
@@ -65,6 +78,19 @@ var Meaning = []struct {
 	{Unmeasured, "a default stands where a measurement of your own would be better"},
 	{Guessed, "a value is a guess that decides the result"},
 	{ToleranceTooFine, "the tolerance is finer than the file format can hold"},
+	{ToothOverload, "a tooth is too weak for a load"},
+	{ToothBends, "a tooth bends farther under a load than teeth may"},
+	{NarrowFace, "a flexible pinion is too narrow for its load"},
+	{TooWarm, "the material is too warm to hold its shape"},
+	{HubSlips, "bore, flat and set screw do not hold the torque"},
+	{WillNotStart, "the motor cannot set the platform moving"},
+	{LittleTorque, "the motor has too little torque or speed in hand"},
+	{GearboxOverload, "the motor can load its gearbox beyond the gearbox's limit"},
+	{ShaftOverload, "the teeth push the motor's shaft aside harder than it may be"},
+	{TipsOver, "the platform tips off its bearing"},
+	{StickSlip, "the platform turns so slowly that it sticks and jumps"},
+	{StepsNotWhole, "a turn of the platform is no whole number of steps"},
+	{OtherDrive, "another kind of drive would serve better"},
 	{UnknownKey, "the job file has a key that does not exist"},
 	{NotYet, "a key that this version does not read yet"},
 	{WrongUnit, "a value in a unit, or of a kind, that the key does not take"},

@@ -1,15 +1,11 @@
 package job
 
-import (
-	"ringtrack/gear/stock"
-)
-
 // entry returns a key's good value, else its constant default.
 func (r *reading) entry(path string) entry {
 	if e := r.given[path]; e.ok {
 		return e
 	}
-	return index.keys[path].constant
+	return index.key(path).constant
 }
 
 // num returns a key's good number, else its constant default, else fallback.
@@ -51,7 +47,7 @@ func (r *reading) hasSection(name string) bool {
 	if _, ok := r.headers[name]; ok {
 		return true
 	}
-	for _, k := range namesIn(name) {
+	for _, k := range namesIn(plain(name)) {
 		if r.has(join(name, k)) {
 			return true
 		}
@@ -71,7 +67,12 @@ func (r *reading) job() *Job {
 	j.Pinion = r.member("pinion", j.Ring.FaceWidth+2)
 	j.Teeth = r.teeth(m, j)
 	j.Pinion.Bore = r.bore(j.Pinion.Making.Kind)
+	j.Pinion.Hub = r.hub()
+	j.Pinion.SetScrews = r.setScrews()
+	j.Pinion.Flange = r.flange()
 	j.Ring.OuterDiameter = r.setting("ring.outer_diameter")
+	j.Ring.Step = r.step(j.Ring.Making.Kind)
+	j.Ring.StandOff = r.num("ring.stand_off", 0)
 	spread := 0.1
 	if j.Pinion.Making.Kind == "exact" && j.Ring.Making.Kind == "exact" {
 		spread = 0
@@ -136,39 +137,4 @@ func (r *reading) member(name string, faceWidth float64) Member {
 	}
 	m.Making = r.making(name, m.FaceWidth, m.Material)
 	return m
-}
-
-// bore fills in the pinion's bore, nil when there is none.
-func (r *reading) bore(kind string) *Bore {
-	const s = "pinion.bore"
-	if !r.hasSection(s) {
-		return nil
-	}
-	clearance := map[string]float64{"printed": 0.1, "cut": 0.05}[kind]
-	return &Bore{
-		Shape:      r.entry(s + ".shape").text,
-		Diameter:   r.num(s+".diameter", 0),
-		AcrossFlat: r.num(s+".across_flat", 0),
-		Clearance:  r.num(s+".clearance", clearance),
-		FlatAngle:  r.num(s+".flat_angle", 0),
-	}
-}
-
-// bolts fills in a circle of screw holes, nil when there is none.
-func (r *reading) bolts(s string) *Bolts {
-	if !r.hasSection(s) {
-		return nil
-	}
-	b := &Bolts{
-		Count:  int(r.num(s+".count", 0)),
-		Circle: r.setting(s + ".circle"),
-		Screw:  r.entry(s + ".screw").text,
-		Head:   r.entry(s + ".head").text,
-		Angle:  r.num(s+".angle", 0),
-	}
-	if screw, ok := stock.FindScrew(b.Screw); ok {
-		b.Hole = screw.Medium
-	}
-	b.Hole = r.num(s+".hole", b.Hole)
-	return b
 }

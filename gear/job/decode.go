@@ -56,6 +56,9 @@ func (k *Key) decode(it item) (entry, []find.Finding) {
 	case aScrew:
 		s, ok := stock.FindScrew(it.text)
 		d.name(s.Name, ok, "screw size", stock.ScrewNames())
+	case aSetScrew:
+		s, ok := stock.FindSetScrew(it.text)
+		d.name(s.Name, ok, "size of set screw", stock.SetScrewNames())
 	}
 	return e, d.found
 }
@@ -89,10 +92,10 @@ func (d *decoder) wrong(wanted, cure string) {
 
 // takeAuto takes the word auto where the key knows it.
 func (d *decoder) takeAuto() {
-	switch d.key.auto {
-	case Now:
+	switch {
+	case Reads(d.key.auto):
 		d.entry.auto, d.entry.ok = true, true
-	case "":
+	case d.key.auto == "":
 		d.say(find.WrongUnit, "", "the tool does not choose this one; allowed is %s", d.key.Allowed)
 	default:
 		d.say(find.NotYet, "", "auto comes with a later stage (%s); leave the key out or give a value", d.key.auto)
@@ -198,7 +201,7 @@ func (d *decoder) word() {
 }
 
 // list names the words that this version takes.
-func (d *decoder) list() string { return either(d.key.choices(Now)) }
+func (d *decoder) list() string { return either(d.key.choices()) }
 
 // known checks one word against the key's words; alone says that it is the
 // whole value, so that a better word is a cure.
@@ -209,12 +212,12 @@ func (d *decoder) known(word string, alone bool) bool {
 		if c.word != word {
 			continue
 		}
-		if c.from != Now {
+		if !Reads(c.from) {
 			d.say(find.NotYet, "", "%s comes with a later stage (%s); this version takes %s", word, c.from, d.list())
 		}
-		return c.from == Now
+		return Reads(c.from)
 	}
-	near, ok := stock.Nearest(word, d.key.choices(Now))
+	near, ok := stock.Nearest(word, d.key.choices())
 	cure := ""
 	if ok {
 		if alone {

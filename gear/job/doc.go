@@ -14,6 +14,11 @@
 // value that is refused is replaced by its default for the rest of the reading,
 // so that one mistake does not hide the next.
 //
+// A section in double brackets may stand several times. Its keys are then named
+// with a number, from 0 in the order of the file: pinion.set_screw[1].size. So
+// are they named in findings, and so With, Without, Line, Given and Raw take
+// them.
+//
 // # Units
 //
 // In the file a quantity is a bare number in the unit of its key, or text of the

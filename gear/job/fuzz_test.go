@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"bytes"
+	"slices"
 	"testing"
 	"time"
 
@@ -16,7 +17,9 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("a = [[{}], {b = 1}]\n[[x]]\n'' = \"\"\"\n"))
 	f.Add([]byte("pinion = { bore = { shape = 'd', diameter = \"1e999 mm\" } }"))
 	f.Add([]byte("\"a.b\".\"\\\"\" = 1\n[\"x.\\u0022y\"]\nz = nan"))
-	for _, b := range badBelow {
+	f.Add([]byte(least + dBore + hub + "[[pinion.set_screw]]\nsize = \"M3\"\n[[pinion.set_screw]]\nsize = \"#6\"\n"))
+	f.Add([]byte("pinion.set_screw = [{}, { size = \"M3\" }]\n[[pinion.set_screw"))
+	for _, b := range slices.Concat(badBelow, badFixings) {
 		f.Add([]byte(least + b.text + "\n"))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -46,6 +49,9 @@ func FuzzWith(f *testing.F) {
 	f.Add("making.bed", "[1, 2, 3]")
 	f.Add("pinion.bore", "{ shape = 'd' }")
 	f.Add("x\ny", "2,5")
+	f.Add("pinion.set_screw[0].height", "20")
+	f.Add("pinion.set_screw[]..[1", "[{}]")
+	f.Add("ring", "{}")
 	base, _ := job.Read("x.toml", job.Template())
 	f.Fuzz(func(t *testing.T, key, value string) {
 		j, found := base.With(key, value)

@@ -47,29 +47,16 @@ type Member struct {
 	FaceWidth                      float64
 	Material                       string // name in stock, empty for none
 	TipDiameter                    Setting
-	Addendum, Dedendum, RootRadius Setting // over the module; not given: the rack's
-	Bore                           *Bore   // pinion only; nil for none
-	Bolts                          *Bolts  // nil for none
-	OuterDiameter                  Setting // ring only
+	Addendum, Dedendum, RootRadius Setting    // over the module; not given: the rack's
+	Bore                           *Bore      // pinion only; nil for none
+	Hub                            *Hub       // pinion only; nil for none
+	SetScrews                      []SetScrew // pinion only, in the order of the file
+	Flange                         *Flange    // pinion only; nil for none
+	Bolts                          *Bolts     // nil for none
+	OuterDiameter                  Setting    // ring only
+	Step                           *Step      // ring only; nil for none
+	StandOff                       float64    // ring only
 	Making                         Making
-}
-
-// Bore is the hole for the shaft.
-type Bore struct {
-	Shape                string  // round, d
-	Diameter, AcrossFlat float64 // of the shaft; AcrossFlat 0 when round
-	Clearance            float64 // in total, on both
-	FlatAngle            float64 // direction in which the flat faces
-}
-
-// Bolts is a circle of screw holes.
-type Bolts struct {
-	Count  int
-	Circle Setting // diameter
-	Screw  string  // name in stock, empty when the hole is given
-	Hole   float64 // diameter
-	Head   string
-	Angle  float64 // of the first hole
 }
 
 // Making is how one member is made, with the overrides of its own section.
@@ -80,6 +67,8 @@ type Making struct {
 	HoleShrink       float64 // in total, 0 unless printed
 	Shrinkage        float64 // fraction, 0 unless printed
 	Kerf             float64 // in total, 0 unless cut
+	Edge             float64 // 45 degree chamfer on both faces, 0 when cut
+	Foot             float64 // spread of the first layer per side, 0 unless printed
 	Bed              [3]float64
 	Measured         Measured
 	ShrinkageSource  string // where it comes from when not given, else empty
@@ -132,9 +121,15 @@ func (r *reading) finish() (*Job, []find.Finding) {
 	return j, r.found
 }
 
-// Line returns the line of a key, given as section.key, or 0 when it does not
-// stand in the file.
-func (j *Job) Line(key string) int { return j.given[key].line }
+// Line returns the line of a key, given as section.key, or of a section's
+// header; 0 when it does not stand in the file. Repeated sections are numbered
+// from 0: pinion.set_screw[0].size.
+func (j *Job) Line(key string) int {
+	if e, ok := j.given[key]; ok {
+		return e.line
+	}
+	return j.headers[key]
+}
 
 // Given reports whether a key, given as section.key, stands in the file (or was
 // set by With).
@@ -149,7 +144,8 @@ func (j *Job) Raw(key string) string { return j.given[key].raw }
 
 // With returns the job with one key set, by the same rules as Read.
 //
-//	key    section.key
+//	key    section.key; in a repeated section section[n].key, n from 0: the
+//	       number behind the last one makes another such section
 //	value  as it would be written in the file: 0.16, "auto", [1, 2, 3]
 //
 // The other keys and all lines stay; a new key has line 0. The job is nil if any
@@ -157,9 +153,10 @@ func (j *Job) Raw(key string) string { return j.given[key].raw }
 func (j *Job) With(key, value string) (*Job, []find.Finding) {
 	r := j.again()
 	line := r.given[key].line
-	text := []byte(key + " = " + value)
-	items, found := scan(text)
-	if len(items) != 1 || items[0].path != key || strict(text) != nil && found == nil {
+	section, name := split(key)
+	text := []byte(name + " = " + value)
+	items, found := scanUnder(section, text)
+	if len(items) != 1 || items[0].path != key || items[0].kind == kindNone || strict(text) != nil && found == nil {
 		return nil, []find.Finding{fault(find.NotReadable, key, line, "this is not one value: "+clip(value))}
 	}
 	for i := range found {
@@ -173,22 +170,13 @@ func (j *Job) With(key, value string) (*Job, []find.Finding) {
 }
 
 // Without returns the job with one key left out; with a whole section left out
-// when key is one. Otherwise as With.
+// when key is one: of a repeated section section[n] is one of them, those behind
+// it move up, and section is all of them. Otherwise as With.
 func (j *Job) Without(key string) (*Job, []find.Finding) {
 	r := j.again()
 	delete(r.given, key)
-	if _, ok := r.headers[key]; ok || index.sections[key].name != "" {
-		r.headers = map[string]int{}
-		for s, line := range j.headers {
-			if s != key && !strings.HasPrefix(s, key+".") {
-				r.headers[s] = line
-			}
-		}
-		for path := range j.given {
-			if strings.HasPrefix(path, key+".") {
-				delete(r.given, path)
-			}
-		}
+	if _, ok := r.headers[key]; ok || index.sections[plain(key)].name != "" {
+		r.given, r.headers = drop(r.given, key), drop(r.headers, key)
 	}
 	return r.finish()
 }

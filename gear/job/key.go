@@ -19,21 +19,27 @@ type Key struct {
 	Meaning string // in one line
 	Usual   string // usual choices
 	Source  string // of the default
-	From    string // the stage that reads it; Now: this version
+	From    string // the stage that brings it; Reads says whether this version has it
 
 	takes    takes
 	lo, hi   float64  // in Unit, both allowed
 	preset   string   // the default as written in a file, where it is a constant
 	auto     string   // the stage that reads "auto"; empty: never
 	words    []choice // for aWord and someWords
-	kinds    string   // the kinds of making it belongs to; empty: all
+	kinds    string   // the kinds of making it belongs to, "a or b"; empty: all
 	beyond   string   // who reads a value above hi; empty: nobody
 	required bool
 	constant entry // preset, decoded
 }
 
-// Now is the stage of the keys that this version reads.
-const Now = "teeth"
+// The stages that this version reads, in the order in which they came.
+const (
+	first   = "teeth"
+	fixings = "fixings"
+)
+
+// Reads reports whether this version reads the keys of a stage.
+func Reads(stage string) bool { return stage == first || stage == fixings }
 
 // takes is what a key takes.
 type takes int
@@ -49,6 +55,7 @@ const (
 	aBox                   // a list of three quantities
 	aMaterial              // a name in stock
 	aScrew                 // a name in stock
+	aSetScrew              // a name in stock
 )
 
 // choice is a word that a key takes, with the stage that reads it.
@@ -57,7 +64,7 @@ type choice struct{ word, from string }
 // section is one section of the file.
 type section struct {
 	name, from, meaning string
-	double              bool // stands in double brackets and may be repeated
+	double              bool // stands in double brackets and may be repeated, mostRepeats times
 	optional            bool // its absence means something
 }
 
@@ -71,13 +78,17 @@ type tables struct {
 
 var index = newTables()
 
+// key returns the row of a path, nil when there is none. Numbers of repeated
+// sections do not count.
+func (t tables) key(path string) *Key { return t.keys[plain(path)] }
+
 // newTables joins the rows and makes the lookups.
 func newTables() tables {
 	t := tables{keys: map[string]*Key{}, sections: map[string]section{}}
 	for _, s := range sections {
 		t.sections[s.name] = s
 	}
-	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, boltKeys, makingKeys, outputKeys, laterKeys} {
+	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, couplingKeys, hubKeys, setScrewKeys, flangeKeys, stepKeys, boltKeys, makingKeys, outputKeys, laterKeys} {
 		for i := range part {
 			k := part[i]
 			k.finish()
@@ -93,7 +104,7 @@ func newTables() tables {
 // finish fills in what follows from the other columns of the row.
 func (k *Key) finish() {
 	if k.From == "" {
-		k.From = Now
+		k.From = first
 	}
 	if k.Allowed == "" {
 		k.Allowed = k.allowed()
@@ -119,7 +130,7 @@ func (k *Key) allowed() string {
 	case aCount:
 		s = "whole, " + span(k.lo, k.hi)
 	case aWord, someWords:
-		s = strings.Join(k.choices(Now), ", ")
+		s = strings.Join(k.choices(), ", ")
 	case aFlag:
 		s = "true, false"
 	case aBox:
@@ -130,18 +141,20 @@ func (k *Key) allowed() string {
 		s = strings.Join(stock.MaterialNames(), ", ")
 	case aScrew:
 		s = strings.Join(stock.ScrewNames(), ", ")
+	case aSetScrew:
+		s = strings.Join(stock.SetScrewNames(), ", ")
 	}
-	if k.auto == Now {
+	if Reads(k.auto) {
 		s += `, or "auto"`
 	}
 	return s
 }
 
-// choices returns the words that the given stage brings.
-func (k *Key) choices(from string) []string {
+// choices returns the words that this version takes.
+func (k *Key) choices() []string {
 	var out []string
 	for _, c := range k.words {
-		if c.from == from {
+		if Reads(c.from) {
 			out = append(out, c.word)
 		}
 	}
@@ -193,11 +206,9 @@ func Keys() []Key {
 }
 
 // now and later make rows of choices.
-func now(words ...string) []choice { return choices(Now, words) }
+func now(words ...string) []choice { return later(first, words...) }
 
-func later(from string, words ...string) []choice { return choices(from, words) }
-
-func choices(from string, words []string) []choice {
+func later(from string, words ...string) []choice {
 	var out []choice
 	for _, w := range words {
 		out = append(out, choice{w, from})

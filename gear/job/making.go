@@ -22,6 +22,8 @@ func (r *reading) making(member string, thickness float64, material string) Maki
 	m.HoleShrink, m.Measured.HoleShrink = r.allowance(member, kind, "hole_shrink")
 	m.Shrinkage, m.Measured.Shrinkage = r.allowance(member, kind, "shrinkage")
 	m.Kerf, m.Measured.Kerf = r.allowance(member, kind, "kerf")
+	m.Foot, _ = r.allowance(member, kind, "foot")
+	m.Edge = r.edge(member, kind)
 	if kind == "printed" && !m.Measured.Shrinkage {
 		of, _ := stock.FindMaterial(material)
 		m.Shrinkage, m.ShrinkageSource = of.Shrinkage.Usual, of.Shrinkage.Source
@@ -54,10 +56,34 @@ func (r *reading) makingEntry(member, name string) entry {
 // allowance returns one number of the making of a member, 0 when it does not
 // belong to the kind, and whether the file gives it.
 func (r *reading) allowance(member, kind, name string) (v float64, given bool) {
-	if index.keys["making."+name].kinds != kind {
+	if !belongs(index.keys["making."+name].kinds, kind) {
 		return 0, false
 	}
 	return r.makingEntry(member, name).num, r.good("making."+member+"."+name) || r.good("making."+name)
+}
+
+// edge returns the chamfer on a member's faces: the one given, else that of
+// printed parts.
+func (r *reading) edge(member, kind string) float64 {
+	v, given := r.allowance(member, kind, "edge")
+	if !given && kind == "printed" {
+		return printedEdge
+	}
+	return v
+}
+
+// printedEdge is the chamfer of printed parts, mm: common practice against the
+// spreading of the first layer.
+const printedEdge = 0.4
+
+// belongs reports whether a kind of making is among kinds, "a or b".
+func belongs(kinds, kind string) bool {
+	for _, k := range strings.Split(kinds, " or ") {
+		if k == kind {
+			return true
+		}
+	}
+	return false
 }
 
 // agreeMaking refuses keys of making that no member concerned makes use of.
@@ -72,22 +98,23 @@ func (r *reading) agreeMaking() {
 	}
 }
 
-// useful refuses the key at path unless one of the members is of its kind.
-func (r *reading) useful(path, kind string, members ...string) {
+// useful refuses the key at path unless one of the members is of its kinds.
+func (r *reading) useful(path, kinds string, members ...string) {
 	if !r.has(path) {
 		return
 	}
 	var are []string
 	for _, m := range members {
 		k, certain := r.kind(m)
-		if k == kind || !certain {
+		if belongs(kinds, k) || !certain {
 			return
 		}
 		are = append(are, "the "+m+" is "+k)
 	}
 	section, name := split(path)
 	f := r.fault(find.Contradicts, path, r.given[path].line,
-		"%s belongs to %s parts; %s; leave it out", name, kind, strings.Join(are, " and "))
+		"%s belongs to %s parts; %s; leave it out", name, kinds, strings.Join(are, " and "))
+	kind, _, _ := strings.Cut(kinds, " ")
 	if len(members) == 1 || !r.has("making.pinion.kind") || !r.has("making.ring.kind") {
 		f.Change = []find.Change{{Key: section + ".kind", Value: `"` + kind + `"`}}
 	}

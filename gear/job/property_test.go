@@ -55,13 +55,20 @@ var (
 			{"material", oneOf(stock.MaterialNames()...)}, {"tip_diameter", orAuto(length(1, 1000))}}, shape...),
 		"ring": append([]chance{
 			{"face_width", length(1, 100)}, {"outer_diameter", orAuto(length(10, 1000))}, {"material", oneOf("PLA", "mdf")}}, shape...),
-		"pinion.bore":  {{"clearance", length(-0.5, 1)}},
-		"pinion.bolts": {{"circle", orAuto(length(1, 1000))}, {"angle", plain(-360, 360)}, {"head", oneOf("none")}},
+		"pinion.bore": {{"clearance", length(-0.5, 1)}},
+		"pinion.hub":  {{"side", oneOf("above", "below")}, {"foot", length(0, 5)}, {"foot_shape", oneOf("fillet", "chamfer")}},
+		"pinion.set_screw": {{"angle", plain(-360, 360)}, {"height", orAuto(length(0, 50))}, {"length", orAuto(length(1, 30))},
+			{"seat", oneOf("plain", "tapped", "hex-nut")}},
+		"pinion.flange":   {{"diameter", orAuto(length(1, 200))}, {"thickness", length(0.5, 5)}, {"side", oneOf("above", "below")}},
+		"pinion.coupling": {{"angle", plain(-360, 360)}, {"side", oneOf("above", "below")}},
+		"ring.step": {{"height", length(0.5, 5)}, {"side", oneOf("above", "below")}, {"fits", oneOf("bore", "rim")},
+			{"clearance", length(-0.5, 1)}},
+		"pinion.bolts": {{"circle", orAuto(length(1, 1000))}, {"angle", plain(-360, 360)}},
 		"ring.bolts":   {{"circle", orAuto(length(1, 1000))}, {"angle", plain(-360, 360)}},
 		"printed": {{"line_width", length(0.1, 1)}, {"layer", length(0.05, 1)}, {"growth", length(-0.5, 0.5)},
-			{"hole_shrink", length(-0.5, 0.5)}, {"shrinkage", plain(-1, 5)}},
+			{"hole_shrink", length(-0.5, 0.5)}, {"shrinkage", plain(-1, 5)}, {"edge", length(0, 1)}, {"foot", length(0, 0.5)}},
 		"cut":      {{"kerf", length(0, 1)}},
-		"exact":    {},
+		"exact":    {{"edge", length(0, 1)}},
 		"mounting": {{"centre_distance_spread", length(0, 1)}},
 		"output": {{"tolerance", plain(0.0001, 1)},
 			{"formats", rapid.SampledFrom([]string{`["stl"]`, `["dxf", "svg"]`, `["dxf", "stl", "png"]`})}},
@@ -106,24 +113,91 @@ func (d *drawing) teeth() {
 }
 
 func (d *drawing) bore() {
-	d.section("pinion.bore")
-	d.put("pinion.bore", "diameter", "6")
-	d.put("pinion.bore", "shape", oneOf("round", "d").Draw(d.t, "shape"))
-	if d.keys["pinion.bore.shape"] == `"d"` {
-		d.put("pinion.bore", "across_flat", length(3.001, 5.999).Draw(d.t, "flat"))
+	const s = "pinion.bore"
+	shape := rapid.SampledFrom([]string{"round", "d", "double-d", "hexagon", "keyed", "coupling"}).Draw(d.t, "shape")
+	d.section(s)
+	d.put(s, "shape", fmt.Sprintf("%q", shape))
+	if shape != "hexagon" {
+		d.put(s, "diameter", map[bool]string{true: "9.5", false: "6"}[shape == "keyed"])
 	}
-	d.maybe("pinion.bore", "pinion.bore")
+	switch shape {
+	case "d", "double-d", "hexagon":
+		d.put(s, "across_flat", length(3.001, 5.999).Draw(d.t, "flat"))
+	case "keyed":
+		d.put(s, "key_width", rapid.SampledFrom([]string{`"auto"`, "2", "3"}).Draw(d.t, "width"))
+	}
+	d.maybe(s, s)
+	if shape == "coupling" {
+		d.coupling()
+	} else if rapid.Bool().Draw(d.t, "screws") {
+		d.setScrews()
+	}
+}
+
+func (d *drawing) coupling() {
+	const s = "pinion.coupling"
+	d.section(s)
+	d.put(s, "count", whole(2, 24).Draw(d.t, "count"))
+	d.put(s, "circle", length(1, 1000).Draw(d.t, "circle"))
+	d.put(s, "screw", oneOf(stock.ScrewNames()...).Draw(d.t, "size"))
+	d.put(s, "head", oneOf("none", "countersunk", "counterbored").Draw(d.t, "head"))
+	if n := rapid.IntRange(0, 12).Draw(d.t, "recesses"); n > 0 {
+		d.put(s, "recess_count", fmt.Sprint(n))
+		d.put(s, "recess_diameter", length(0.5, 20).Draw(d.t, "recess"))
+		d.put(s, "recess_depth", length(0.2, 20).Draw(d.t, "recess"))
+	}
+	d.maybe(s, s)
+}
+
+// setScrews draws a hub with screws through it.
+func (d *drawing) setScrews() {
+	d.section("pinion.hub")
+	d.put("pinion.hub", "diameter", length(10, 50).Draw(d.t, "hub"))
+	d.put("pinion.hub", "length", length(5, 30).Draw(d.t, "hub"))
+	d.maybe("pinion.hub", "pinion.hub")
+	for i := range rapid.IntRange(0, 8).Draw(d.t, "screws") {
+		s := fmt.Sprintf("pinion.set_screw[%d]", i)
+		d.text.WriteString("[[pinion.set_screw]]\n")
+		d.put(s, "size", oneOf(stock.SetScrewNames()...).Draw(d.t, "size"))
+		d.maybe(s, "pinion.set_screw")
+	}
 }
 
 func (d *drawing) bolts(s string) {
 	d.section(s)
 	d.put(s, "count", whole(3, 64).Draw(d.t, "count"))
+	head := "none"
 	if rapid.Bool().Draw(d.t, "screw") {
 		d.put(s, "screw", oneOf(stock.ScrewNames()...).Draw(d.t, "size"))
+		head = rapid.SampledFrom([]string{"none", "countersunk", "counterbored", "pilot", "slot"}).Draw(d.t, "head")
+		d.put(s, "head", fmt.Sprintf("%q", head))
 	} else {
 		d.put(s, "hole", length(1, 20).Draw(d.t, "hole"))
 	}
+	switch head {
+	case "slot":
+		d.put(s, "slot_length", length(0.1, 10).Draw(d.t, "slot"))
+	case "countersunk", "counterbored":
+		d.put(s, "side", oneOf("above", "below").Draw(d.t, "side"))
+	}
 	d.maybe(s, s)
+}
+
+// kinds lists how a member can be made: one with a shape in height not from a
+// sheet.
+func (d *drawing) kinds(section string) []string {
+	all := []string{"printed", "exact", "cut"}
+	text := d.text.String()
+	high := map[string][]string{
+		"making.pinion": {"[pinion.hub]", "[pinion.flange]", "[pinion.coupling]"},
+		"making.ring":   {"[ring.step]"},
+	}[section]
+	for _, s := range append(high, "\"countersunk\"", "\"counterbored\"") {
+		if section != "making" && strings.Contains(text, s) {
+			return all[:2]
+		}
+	}
+	return all
 }
 
 // drawJob draws a valid job and the keys that stand in it. Both members say how
@@ -143,8 +217,17 @@ func drawJob(t *rapid.T) (text string, keys map[string]string) {
 			d.bolts(s)
 		}
 	}
+	if rapid.Bool().Draw(t, "flange") {
+		d.section("pinion.flange")
+		d.maybe("pinion.flange", "pinion.flange")
+	}
+	if rapid.Bool().Draw(t, "step") {
+		d.section("ring.step")
+		d.put("ring.step", "diameter", length(1, 1000).Draw(t, "step"))
+		d.maybe("ring.step", "ring.step")
+	}
 	for _, s := range []string{"making", "making.pinion", "making.ring"} {
-		kind := rapid.SampledFrom([]string{"printed", "cut", "exact"}).Draw(t, s)
+		kind := rapid.SampledFrom(d.kinds(s)).Draw(t, s)
 		d.section(s)
 		d.put(s, "kind", fmt.Sprintf("%q", kind))
 		if s != "making" {

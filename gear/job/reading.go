@@ -35,7 +35,7 @@ func newReading(name string, items []item, found []find.Finding) *reading {
 	}
 	for _, it := range r.assumed {
 		if _, there := r.given[it.path]; !there {
-			r.put(index.keys[it.path], it)
+			r.put(index.key(it.path), it)
 		}
 	}
 	return r
@@ -44,7 +44,7 @@ func newReading(name string, items []item, found []find.Finding) *reading {
 // dropUnknownCures removes cures for keys that do not exist.
 func (r *reading) dropUnknownCures() {
 	for i, f := range r.found {
-		if len(f.Change) > 0 && index.keys[f.Change[0].Key] == nil {
+		if len(f.Change) > 0 && index.key(f.Change[0].Key) == nil {
 			r.found[i].Change = nil
 		}
 	}
@@ -58,19 +58,24 @@ func (r *reading) fault(code find.Code, about string, line int, format string, a
 
 // take takes one header, or one key with its value.
 func (r *reading) take(it item) {
+	bare := plain(it.path)
+	if r.later(bare, it.line) {
+		return
+	}
+	if s, ok := index.sections[bare]; ok && it.kind != kindNone {
+		r.fault(find.WrongUnit, bare, it.line, "%s = %s: this is a section, and takes no value; its keys stand under %s", bare, clip(it.raw), s.header())
+		return
+	}
+	var ok bool
+	if it.path, ok = r.place(it.path, it.line); !ok {
+		return
+	}
 	if it.kind == kindNone {
 		r.header(it)
 		return
 	}
-	if r.later(it.path, it.line) {
-		return
-	}
-	if k := index.keys[it.path]; k != nil {
+	if k := index.key(it.path); k != nil {
 		r.once(k, it)
-		return
-	}
-	if _, ok := index.sections[it.path]; ok {
-		r.fault(find.WrongUnit, it.path, it.line, "%s = %s: this is a section, and takes no value; its keys stand under [%s]", it.path, clip(it.raw), it.path)
 		return
 	}
 	r.stranger(it)
@@ -78,10 +83,7 @@ func (r *reading) take(it item) {
 
 // header takes the header of a section.
 func (r *reading) header(it item) {
-	if r.later(it.path, it.line) {
-		return
-	}
-	s, ok := index.sections[it.path]
+	s, ok := index.sections[plain(it.path)]
 	if !ok {
 		r.section(it.path, it.line)
 		return
@@ -101,7 +103,7 @@ func (r *reading) header(it item) {
 func (r *reading) later(path string, line int) bool {
 	for path != "" {
 		s, ok := index.sections[path]
-		if !ok || s.from == Now {
+		if !ok || Reads(s.from) {
 			path, _ = split(path)
 			continue
 		}
@@ -117,7 +119,7 @@ func (r *reading) later(path string, line int) bool {
 // section returns the section that a path stands for: itself, or what it was
 // probably meant to be. An unknown one is reported once.
 func (r *reading) section(path string, line int) string {
-	if _, ok := index.sections[path]; ok {
+	if _, ok := index.sections[plain(path)]; ok {
 		return path
 	}
 	if as, told := r.as[path]; told {
@@ -143,7 +145,7 @@ func nearSection(path string) string {
 	_, last := split(path)
 	var same []string
 	for _, s := range sections {
-		if _, name := split(s.name); name == last && s.from == Now {
+		if _, name := split(s.name); name == last && Reads(s.from) {
 			same = append(same, s.name)
 		}
 	}
@@ -158,7 +160,7 @@ func nearSection(path string) string {
 func sectionNames() []string {
 	var names []string
 	for _, s := range sections {
-		if s.name != "" && s.from == Now {
+		if s.name != "" && Reads(s.from) {
 			names = append(names, s.name)
 		}
 	}
@@ -178,7 +180,7 @@ func (r *reading) stranger(it item) {
 	}
 	where := "at the head of the file"
 	if sec != "" {
-		where = "in [" + sec + "]"
+		where = "in " + index.sections[plain(sec)].header()
 	}
 	advice, near := "", ""
 	if other := homes(name); len(other) > 0 {
@@ -186,7 +188,7 @@ func (r *reading) stranger(it item) {
 		if len(other) == 1 && !index.sections[other[0]].optional {
 			near = join(other[0], name)
 		}
-	} else if n, ok := stock.Nearest(name, namesIn(sec)); ok {
+	} else if n, ok := stock.Nearest(name, namesIn(plain(sec))); ok {
 		advice, near = "; perhaps "+n, join(sec, n)
 	} else if n, ok := stock.Nearest(name, allNames()); ok {
 		advice = "; perhaps " + n + " under [" + strings.Join(homes(n), "], [") + "]"
@@ -243,7 +245,7 @@ func (r *reading) once(k *Key, it item) {
 
 // put checks a value against its row and keeps it.
 func (r *reading) put(k *Key, it item) {
-	if k.From != Now {
+	if !Reads(k.From) {
 		r.given[it.path] = entry{line: it.line, raw: it.raw}
 		r.fault(find.NotYet, it.path, it.line, "%s comes with a later stage (%s); leave it out", k.Name, k.From)
 		return
@@ -255,5 +257,5 @@ func (r *reading) put(k *Key, it item) {
 
 // again makes a reading of a job that can be changed without changing the job.
 func (j *Job) again() *reading {
-	return &reading{name: j.Name, given: maps.Clone(j.given), headers: j.headers, as: map[string]string{}}
+	return &reading{name: j.Name, given: maps.Clone(j.given), headers: maps.Clone(j.headers), as: map[string]string{}}
 }

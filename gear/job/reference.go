@@ -11,12 +11,12 @@ import (
 func Reference() string {
 	var b strings.Builder
 	for _, s := range sections {
-		if s.from != Now {
+		if !Reads(s.from) {
 			continue
 		}
 		title := "The head of the file"
 		if s.name != "" {
-			title = "`[" + s.name + "]`"
+			title = "`" + s.header() + "`"
 		}
 		fmt.Fprintf(&b, "### %s\n\n%s.\n\n", title, strings.ToUpper(s.meaning[:1])+s.meaning[1:])
 		if strings.HasPrefix(s.name, "making.") {
@@ -24,7 +24,7 @@ func Reference() string {
 			continue
 		}
 		b.WriteString("| key | unit | allowed | default | meaning | default from |\n| --- | --- | --- | --- | --- | --- |\n")
-		for _, k := range keysIn(s.name, Now) {
+		for _, k := range keysIn(s.name) {
 			fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s | %s |\n", k.Name, k.Unit, cell(k.Allowed), cell(k.Default), cell(k.meaning()), k.Source)
 		}
 		b.WriteString("\n")
@@ -38,33 +38,41 @@ func laterReference() string {
 	var b strings.Builder
 	b.WriteString("### Not read yet\n\nThese are refused with `not-yet`.\n\n| key | stage | meaning |\n| --- | --- | --- |\n")
 	for _, s := range sections {
-		if s.from != Now {
-			fmt.Fprintf(&b, "| `[%s]` | %s | %s |\n", s.name, s.from, s.meaning)
+		if !Reads(s.from) {
+			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", s.header(), s.from, s.meaning)
 		}
 		for _, k := range index.rows {
-			if k.Section == s.name && k.From != Now {
+			if k.Section == s.name && !Reads(k.From) {
 				fmt.Fprintf(&b, "| `%s` | %s | %s |\n", strings.Join(k.Paths(), "`, `"), k.From, cell(k.Meaning))
 			}
 		}
 	}
 	for _, k := range index.rows {
 		for _, c := range k.words {
-			if c.from != Now {
+			if !Reads(c.from) {
 				fmt.Fprintf(&b, "| `%s = %q` | %s | %s |\n", join(k.Section, k.Name), c.word, c.from, cell(k.Meaning))
 			}
 		}
-		if k.auto != "" && k.auto != Now {
+		if k.auto != "" && !Reads(k.auto) {
 			fmt.Fprintf(&b, "| `%s = \"auto\"` | %s | %s |\n", join(k.Section, k.Name), k.auto, cell(k.Meaning))
 		}
 	}
 	return b.String()
 }
 
-// keysIn returns the rows that a section takes at a stage.
-func keysIn(sec, from string) []*Key {
+// header returns the section's header as it is written in a file.
+func (s section) header() string {
+	if s.double {
+		return "[[" + s.name + "]]"
+	}
+	return "[" + s.name + "]"
+}
+
+// keysIn returns the rows that a section takes in this version.
+func keysIn(sec string) []*Key {
 	var out []*Key
 	for _, k := range index.rows {
-		if k.From != from {
+		if !Reads(k.From) {
 			continue
 		}
 		for _, s := range append([]string{k.Section}, k.Also...) {

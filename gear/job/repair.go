@@ -40,8 +40,12 @@ func (s *scanner) repair(at int, message string) (next int, ok bool) {
 		s.found = append(s.found, broken(text, line, s.line(at), message))
 	}
 	if m := header.FindStringSubmatch(text); m != nil {
+		double := strings.HasPrefix(strings.TrimSpace(text), "[[")
 		s.prefix = m[1]
-		s.items = append(s.items, item{path: m[1], line: line, double: strings.HasPrefix(strings.TrimSpace(text), "[[")})
+		if double {
+			s.prefix = s.next(m[1])
+		}
+		s.items = append(s.items, item{path: s.prefix, line: line, double: double})
 	}
 	s.broken++
 	if s.broken == mostBroken {

@@ -35,6 +35,7 @@ type scanner struct {
 	data   []byte
 	base   int // where the part now being parsed begins in data
 	prefix string
+	count  map[string]int // of each section in double brackets, so far
 	items  []item
 	found  []find.Finding
 	broken int
@@ -46,12 +47,24 @@ type scanner struct {
 // scan returns the items of data in the order of the file, and what stands in it
 // that is no TOML.
 func scan(data []byte) ([]item, []find.Finding) {
+	return scanUnder("", data)
+}
+
+// scanUnder is scan for text that stands under the header of a section.
+func scanUnder(section string, data []byte) ([]item, []find.Finding) {
 	if f, bad := unreadable(data); bad {
 		return nil, []find.Finding{f}
 	}
-	s := &scanner{data: bytes.TrimPrefix(data, []byte("\ufeff")), lineNo: 1}
+	s := &scanner{data: bytes.TrimPrefix(data, []byte("\ufeff")), lineNo: 1, prefix: section, count: map[string]int{}}
 	s.parse()
 	return s.items, s.found
+}
+
+// next returns the path of a section in double brackets with its number.
+func (s *scanner) next(path string) string {
+	n := s.count[path]
+	s.count[path]++
+	return numbered(path, n)
 }
 
 // unreadable refuses what is no text of a sensible size.
@@ -113,24 +126,54 @@ func (s *scanner) expression(p *unstable.Parser, e *unstable.Node) {
 	}
 	path, first, last := s.key(e, "")
 	s.end = last
+	double := e.Kind == unstable.ArrayTable
+	if double {
+		path = s.next(path)
+	}
 	s.prefix = path
-	s.items = append(s.items, item{path: path, line: s.line(first), double: e.Kind == unstable.ArrayTable})
+	s.items = append(s.items, item{path: path, line: s.line(first), double: double})
 }
 
-// keyValue takes a key with its value; a table in braces is taken key by key.
+// keyValue takes a key with its value; a table in braces, or a list of such, is
+// taken key by key.
 func (s *scanner) keyValue(p *unstable.Parser, e *unstable.Node, prefix string, depth int) {
 	path, first, last := s.key(e, prefix)
 	n := e.Value()
 	if n.Kind == unstable.InlineTable && depth < mostParts {
-		s.items = append(s.items, item{path: path, line: s.line(first)})
+		s.inline(p, n, item{path: path, line: s.line(first)}, depth)
+		return
+	}
+	if areTables(n) && depth < mostParts {
 		for it := n.Children(); it.Next(); {
-			s.keyValue(p, it.Node(), path, depth+1)
+			s.inline(p, it.Node(), item{path: s.next(path), line: s.line(first), double: true}, depth)
 		}
 		return
 	}
 	raw := s.data[last : s.base+int(e.Raw.Offset+e.Raw.Length)]
 	raw = bytes.TrimSpace(raw[bytes.IndexByte(raw, '=')+1:])
 	s.items = append(s.items, item{path: path, line: s.line(first), value: newValue(n, raw)})
+}
+
+// inline takes a table in braces, key by key.
+func (s *scanner) inline(p *unstable.Parser, table *unstable.Node, header item, depth int) {
+	s.items = append(s.items, header)
+	for it := table.Children(); it.Next(); {
+		s.keyValue(p, it.Node(), header.path, depth+1)
+	}
+}
+
+// areTables reports whether the value is a list of tables in braces.
+func areTables(n *unstable.Node) bool {
+	if n.Kind != unstable.Array {
+		return false
+	}
+	some := false
+	for it := n.Children(); it.Next(); some = true {
+		if it.Node().Kind != unstable.InlineTable {
+			return false
+		}
+	}
+	return some
 }
 
 // key joins the parts of a dotted key behind prefix, and says where in data the

@@ -30,7 +30,20 @@ var resolved = map[string]string{
 	"pinion.bore.clearance":           "0.1",
 	"ring.face_width":                 "10",
 	"making.shrinkage":                "0.3",
+	"making.edge":                     "0.4",
 	"mounting.centre_distance_spread": "0.1",
+}
+
+// example gives values for sections that the scenario does not have.
+var example = map[string]string{
+	"pinion.coupling.count":  "4",
+	"pinion.coupling.circle": "16",
+	"pinion.coupling.screw":  `"M3"`,
+	"pinion.hub.diameter":    "20",
+	"pinion.hub.length":      "10",
+	"pinion.set_screw.size":  `"M3"`,
+	"ring.step.diameter":     "280",
+	"ring.step.clearance":    "0.1",
 }
 
 // skipped sections are spoken of in one line.
@@ -44,7 +57,8 @@ const preamble = `# A job for ringtrack: a pinion and the toothed ring track tha
 #
 # Lengths are in mm and angles in degrees, or write "0.5 in", "30 deg". Decimal point, no comma.
 # A line that begins with # and a key shows what holds if the key is left out: take the # away
-# to change it. Lines that begin with # and a blank only explain.
+# to change it. Lines that begin with # and a blank only explain. Sections behind # and a blank are
+# not in this job: take both away from the header and the lines with an equals sign to have one.
 `
 
 // margin is the column where explanations begin; width that of the file.
@@ -59,7 +73,7 @@ func Template() []byte {
 	var b strings.Builder
 	b.WriteString(preamble)
 	for _, s := range sections {
-		if s.from != Now {
+		if !Reads(s.from) {
 			continue
 		}
 		if say, skip := skipped[s.name]; skip {
@@ -75,32 +89,47 @@ func Template() []byte {
 // templateSection writes a section; keys that stand under [teeth] already are
 // named in one line.
 func templateSection(b *strings.Builder, s section) {
+	lead := ""
+	if s.optional && !inScenario(s.name) {
+		lead = "# "
+	}
 	if s.name != "" {
-		explain(b, "["+s.name+"]", s.meaning, "")
+		explain(b, lead+s.header(), s.meaning, "")
 	}
 	var shared []string
-	for _, k := range keysIn(s.name, Now) {
+	for _, k := range keysIn(s.name) {
 		if k.Section == "teeth" && s.name != "teeth" {
 			shared = append(shared, k.Name)
 			continue
 		}
-		templateKey(b, join(s.name, k.Name), k)
+		templateKey(b, lead, join(s.name, k.Name), k)
 	}
 	if shared != nil {
 		fmt.Fprintf(b, "# %s may stand here too, for the %s alone.\n", strings.Join(shared, ", "), s.name)
 	}
 }
 
+// inScenario reports whether the scenario has a key of the section.
+func inScenario(section string) bool {
+	for path := range scenario {
+		if s, _ := split(path); s == section {
+			return true
+		}
+	}
+	return false
+}
+
 // templateKey writes the line of a key: with the scenario's value, or commented
-// out with its default, or in words where neither can be written.
-func templateKey(b *strings.Builder, path string, k *Key) {
+// out with its default, or in words where neither can be written. lead stands
+// before the lines of a section that is not in the scenario.
+func templateKey(b *strings.Builder, lead, path string, k *Key) {
 	say := k.Meaning
 	if k.Unit != "" {
 		say = k.Unit + "; " + say
 	}
 	usual := k.Usual
 	if usual == "" && (k.takes == aWord || k.takes == someWords) {
-		usual = strings.Join(k.choices(Now), ", ")
+		usual = strings.Join(k.choices(), ", ")
 	}
 	if usual != "" {
 		usual = "(" + usual + ")"
@@ -110,14 +139,23 @@ func templateKey(b *strings.Builder, path string, k *Key) {
 		explain(b, k.Name+" = "+value, say, usual)
 		return
 	}
-	if value = resolved[path]; value == "" {
-		value = k.preset
+	for _, v := range []string{resolved[path], example[path], k.preset} {
+		if value == "" {
+			value = v
+		}
+	}
+	if value != "" && lead != "" {
+		explain(b, lead+k.Name+" = "+value, say, usual)
+		return
 	}
 	if value != "" {
 		explain(b, "#"+k.Name+" = "+value, say, usual)
 		return
 	}
-	explain(b, "# "+k.Name, say+"; left out: "+k.Default, usual)
+	if k.Default != "auto" { // else the meaning tells of it
+		say += "; left out: " + k.Default
+	}
+	explain(b, "# "+k.Name, say, usual)
 }
 
 // explain writes a line with its explanation and, kept together, the usual

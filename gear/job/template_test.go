@@ -53,7 +53,7 @@ func TestTemplateShowsTrueDefaults(t *testing.T) {
 func TestTemplateNamesEveryKeyAndFitsAScreen(t *testing.T) {
 	text := string(job.Template())
 	for _, k := range job.Keys() {
-		if k.From == job.Now {
+		if job.Reads(k.From) {
 			assert.Regexp(t, `(?m)^(#|# |# .*)?`+k.Name+`\b`, text)
 		}
 	}
@@ -67,7 +67,7 @@ func TestReferenceNamesEveryKey(t *testing.T) {
 	text := job.Reference()
 	for _, k := range job.Keys() {
 		name := "`" + k.Name + "`"
-		if k.From != job.Now {
+		if !job.Reads(k.From) {
 			name = "`" + k.Paths()[0] + "`"
 		}
 		assert.Contains(t, text, name)

@@ -1,6 +1,7 @@
 package part
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -20,35 +21,73 @@ func CheckPinion(p gear.Pinion, bore *Bore, holes *Holes, lim Limits) []find.Fin
 	root := p.RootDiameter / 2
 	inner := 0.0
 	if bore != nil {
-		inner = bore.HoleDiameter() / 2
-		out = append(out, wallUnderTeeth(root-inner, p.Module, lim)...)
+		if v := bore.least(); v <= 0 {
+			return []find.Finding{fault(find.OutlineLost, "pinion.bore.clearance", v, 0,
+				"with this clearance no hole is left: its least measure is %.3f mm", v)}
+		}
+		inner = bore.Reach()
+		out = append(out, wallUnderTeeth(bore.sizeKey(), bore.WallInside(root), p.Module, lim)...)
+		out = append(out, checkCoupling(p, bore, lim)...)
 	}
 	if holes == nil {
 		return out
 	}
-	if wall := root - holes.Circle/2 - holes.Diameter/2; wall < lim.Wall {
+	if wall := root - holes.Outer(); wall < lim.Wall {
 		out = append(out, fault(find.HoleMeetsTeeth, "pinion.bolts.circle", wall, lim.Wall,
-			"%.3f mm of wall stand between the pinion's screw holes and its root circle; at least %.3g mm is needed", wall, lim.Wall))
+			"%s", wallText(wall, lim.Wall, "the pinion's screw holes", "its root circle")))
 	}
-	if wall := holes.Circle/2 - holes.Diameter/2 - inner; bore != nil && wall < lim.Wall {
-		out = append(out, fault(find.BoreTooLarge, "pinion.bore.diameter", wall, lim.Wall,
-			"%.3f mm of wall stand between the bore and the pinion's screw holes; at least %.3g mm is needed", wall, lim.Wall))
+	if wall := holes.Inner() - inner; bore != nil && wall < lim.Wall {
+		out = append(out, fault(find.BoreTooLarge, bore.sizeKey(), wall, lim.Wall,
+			"%s", wallText(wall, lim.Wall, "the bore", "the pinion's screw holes")))
 	}
-	return append(out, holesApart("pinion", holes, lim)...)
+	return append(out, holesApart("pinion.bolts.count", "the pinion's screw holes", holes, lim)...)
 }
 
-func wallUnderTeeth(wall, module float64, lim Limits) []find.Finding {
+func wallUnderTeeth(key string, wall, module float64, lim Limits) []find.Finding {
 	switch {
 	case wall < lim.Wall:
-		return []find.Finding{fault(find.BoreTooLarge, "pinion.bore.diameter", wall, lim.Wall,
-			"%.3f mm of wall stand between the bore and the pinion's root circle; at least %.3g mm is needed", wall, lim.Wall)}
+		return []find.Finding{fault(find.BoreTooLarge, key, wall, lim.Wall,
+			"%s", wallText(wall, lim.Wall, "the bore", "the pinion's root circle"))}
 	case wall < module:
-		f := fault(find.BoreTooLarge, "pinion.bore.diameter", wall, module,
+		f := fault(find.BoreTooLarge, key, wall, module,
 			"the wall under the pinion's teeth is %.3f mm; one module (%.3g mm) is good practice", wall, module)
 		f.Level = find.Caution
 		return []find.Finding{f}
 	}
 	return nil
+}
+
+// checkCoupling reports screw holes and recesses of a coupling that leave too
+// little wall between one another, the middle and the teeth.
+func checkCoupling(p gear.Pinion, b *Bore, lim Limits) []find.Finding {
+	if b.Coupling == nil {
+		return nil
+	}
+	var out []find.Finding
+	short := func(code find.Code, key string, wall float64, one, other string) {
+		if wall < lim.Wall {
+			out = append(out, fault(code, key, wall, lim.Wall, "%s", wallText(wall, lim.Wall, one, other)))
+		}
+	}
+	s, root := b.Coupling.Screws, p.RootDiameter/2
+	short(find.HoleMeetsTeeth, "pinion.coupling.circle", root-s.Outer(), "the coupling's screws", "the pinion's root circle")
+	out = append(out, holesApart("pinion.coupling.count", "the coupling's screw holes", &s, lim)...)
+	if r := b.Coupling.Recess; r != nil {
+		short(find.HoleMeetsTeeth, "pinion.coupling.recess_diameter", root-(r.Circle+r.Diameter)/2, "the coupling's recesses", "the pinion's root circle")
+	}
+	loops, err := b.RecessLoops()
+	var bad *RecessError
+	if errors.As(err, &bad) {
+		return append(out, fault(find.NarrowGap, bad.Key, bad.Found, bad.Limit, "%s", bad.Reason))
+	}
+	wall := math.Inf(1)
+	for _, l := range loops {
+		for _, c := range s.Centres() {
+			wall = math.Min(wall, wallBeside(l, c, s.Width()/2))
+		}
+	}
+	short(find.BoreTooLarge, "pinion.bore.diameter", wall, "the coupling's screws", "its bore or recesses")
+	return out
 }
 
 // CheckRing reports a rim that is too thin and screw holes that leave it.
@@ -57,7 +96,7 @@ func CheckRing(r gear.Ring, outer float64, holes *Holes, lim Limits) []find.Find
 	root := r.RootDiameter / 2
 	if rim := outer/2 - root; rim < lim.Wall {
 		out = append(out, fault(find.ThinRim, "ring.outer_diameter", rim, lim.Wall,
-			"the rim behind the ring's teeth is %.3f mm; at least %.3g mm is needed", rim, lim.Wall))
+			"%s", wallText(rim, lim.Wall, "the ring's outside", "the roots of its teeth")))
 	} else if least := ThinRim * r.Module; rim < least-1e-9 {
 		f := fault(find.ThinRim, "ring.outer_diameter", rim, least,
 			"the rim behind the ring's teeth is %.3f mm; below %.3g mm (1.75 m) it bends under load", rim, least)
@@ -67,25 +106,34 @@ func CheckRing(r gear.Ring, outer float64, holes *Holes, lim Limits) []find.Find
 	if holes == nil {
 		return out
 	}
-	if wall := holes.Circle/2 - holes.Diameter/2 - root; wall < lim.Wall {
+	if wall := holes.Inner() - root; wall < lim.Wall {
 		out = append(out, fault(find.HoleMeetsTeeth, "ring.bolts.circle", wall, lim.Wall,
-			"%.3f mm of wall stand between the ring's screw holes and the roots of its teeth; at least %.3g mm is needed", wall, lim.Wall))
+			"%s", wallText(wall, lim.Wall, "the ring's screw holes", "the roots of its teeth")))
 	}
-	if wall := outer/2 - holes.Circle/2 - holes.Diameter/2; wall < lim.Wall {
+	if wall := outer/2 - holes.Outer(); wall < lim.Wall {
 		out = append(out, fault(find.HoleOutsideRim, "ring.bolts.circle", wall, lim.Wall,
-			"%.3f mm of wall stand outside the ring's screw holes; at least %.3g mm is needed", wall, lim.Wall))
+			"%s", wallText(wall, lim.Wall, "the ring's screw holes", "its outside")))
 	}
-	return append(out, holesApart("ring", holes, lim)...)
+	return append(out, holesApart("ring.bolts.count", "the ring's screw holes", holes, lim)...)
 }
 
 // holesApart reports screw holes that run into one another.
-func holesApart(who string, h *Holes, lim Limits) []find.Finding {
-	wall := h.Circle*math.Sin(math.Pi/float64(h.Count)) - h.Diameter
+func holesApart(key, what string, h *Holes, lim Limits) []find.Finding {
+	wall := h.Apart()
 	if wall >= lim.Wall {
 		return nil
 	}
-	return []find.Finding{fault(find.NarrowGap, who+".bolts.count", wall, lim.Wall,
-		"%.3f mm of wall stand between neighbouring screw holes; at least %.3g mm is needed", wall, lim.Wall)}
+	return []find.Finding{fault(find.NarrowGap, key, wall, lim.Wall,
+		"%s", wallText(wall, lim.Wall, "each of "+what, "the next"))}
+}
+
+// wallText says how much wall is left between two places, or by how much
+// they overlap.
+func wallText(wall, least float64, a, b string) string {
+	if wall < 0 {
+		return fmt.Sprintf("%s and %s overlap by %.3f mm; at least %.3g mm of wall is needed between them", a, b, -wall, least)
+	}
+	return fmt.Sprintf("only %.3f mm of wall is left between %s and %s; at least %.3g mm is needed", wall, a, b, least)
 }
 
 func fault(code find.Code, about string, found, limit float64, format string, args ...any) find.Finding {

@@ -13,6 +13,9 @@ func Pinion(p gear.Pinion, height float64, bore *Bore, holes *Holes) Body {
 	b := Body{Name: "pinion", Height: height, Contours: []Contour{{Name: TeethContour, Role: gear.Teeth, Designed: p.Outline()}}}
 	if bore != nil {
 		b.Contours = append(b.Contours, Contour{Name: BoreContour, Role: gear.Hole, Designed: bore.Loop()})
+		if bore.Coupling != nil {
+			b.addHoles(&bore.Coupling.Screws)
+		}
 	}
 	b.addHoles(holes)
 	return b
@@ -53,10 +56,11 @@ func OuterDiameter(r gear.Ring, holes *Holes) float64 {
 	rim := RimOverModule * r.Module
 	d := r.RootDiameter + 2*rim
 	if holes != nil {
+		need := holes.Slot + holes.Width() + 2*wallPerHole*holes.Diameter
 		if holes.Circle > 0 {
-			d = math.Max(d, holes.Circle+holes.Diameter*(1+2*wallPerHole))
+			d = math.Max(d, holes.Circle+need)
 		} else {
-			d = math.Max(d, r.RootDiameter+2*holes.Diameter*(1+2*wallPerHole))
+			d = math.Max(d, r.RootDiameter+2*need)
 		}
 	}
 	return math.Ceil(d/wholeMillimeter-1e-9) * wholeMillimeter

@@ -10,6 +10,10 @@ import (
 // ErrLost means that an offset leaves nothing of the loop.
 var ErrLost = errors.New("nothing is left of the outline")
 
+// leastOffset is the offset in mm below which a loop is returned as it is: it
+// is the accuracy to which offset pieces join.
+const leastOffset = 1e-9
+
 // Offset returns the loop moved by d mm to the right of its direction: a
 // counter-clockwise loop grows for d > 0. Every piece is offset exactly; a
 // corner that opens is joined by an arc of radius |d| about it, pieces that run
@@ -19,7 +23,7 @@ var ErrLost = errors.New("nothing is left of the outline")
 // Errors: ErrLost when nothing remains; an error that names the place when the
 // pieces that remain do not join.
 func (l Loop) Offset(d float64) (Loop, error) {
-	if d == 0 {
+	if math.Abs(d) < leastOffset {
 		return l, nil
 	}
 	o := newOffsetter(l, d)
@@ -41,12 +45,13 @@ type offsetter struct {
 	source []Piece // the loop's own pieces, neighbouring units included
 	raw    []Piece // their offsets and the arcs that join them, in order
 	lo, hi int     // raw[lo:hi] comes from the unit itself
+	turns  int     // of the loop
 	near   *grid   // of source
 	beside *grid   // of raw
 }
 
 func newOffsetter(l Loop, d float64) *offsetter {
-	o := &offsetter{d: d}
+	o := &offsetter{d: d, turns: l.Turns()}
 	first, last := -1, 1
 	if l.Turns() < 4 { // the whole loop
 		first, last = 0, l.Turns()-1
@@ -100,11 +105,17 @@ func joint(p, after Piece, q Vec, d float64) (Arc, bool) {
 	return Arc{C: q, R: math.Abs(d), A0: start, Sweep: turn}, true
 }
 
+// part is the piece raw[i] from u0 to u1.
+type part struct {
+	i      int
+	u0, u1 float64
+}
+
 // kept cuts the unit's raw pieces at every crossing with any other and returns
 // the parts that lie at distance |d| from the loop, in order; neighbouring parts
 // of one piece stay one.
 func (o *offsetter) kept() []Piece {
-	var out []Piece
+	var parts []part
 	for i := o.lo; i < o.hi; i++ {
 		p := o.raw[i]
 		start := -1.0
@@ -118,15 +129,86 @@ func (o *offsetter) kept() []Piece {
 				start = u0
 			}
 			if !stands && start >= 0 {
-				out = append(out, p.Cut(start, u0))
+				parts = append(parts, part{i, start, u0})
 				start = -1
 			}
 		}
 		if start >= 0 {
-			out = append(out, p.Cut(start, 1))
+			parts = append(parts, part{i, start, 1})
 		}
 	}
+	o.meet(parts)
+	out := make([]Piece, len(parts))
+	for k, p := range parts {
+		out[k] = o.raw[p.i].Cut(p.u0, p.u1)
+	}
 	return out
+}
+
+// meet lets neighbouring parts end at their crossing. Where an offset has just
+// passed the radius of curvature, its swallowtail is so flat that distance alone
+// does not tell what lies behind the crossing from what lies before it.
+func (o *offsetter) meet(parts []part) {
+	for k := range parts {
+		a, b := &parts[k], &parts[(k+1)%len(parts)]
+		j := b.i
+		if k+1 == len(parts) && o.turns > 1 { // the next unit's
+			j = (j + o.hi - o.lo) % len(o.raw)
+		}
+		from, to := o.raw[a.i], o.raw[j]
+		gap := from.At(a.u1).Sub(to.At(b.u0)).Len()
+		if a.i == j || gap < 1e-10 {
+			continue
+		}
+		gap = math.Max(gap, from.At(1).Sub(to.At(0)).Len())
+		p, q := from.Cut(a.u0, 1), to.Cut(0, b.u1)
+		u, v, ok := endCrossing(p, q, gap)
+		if !ok {
+			v, u, ok = endCrossing(q.Reverse(), p.Reverse(), gap)
+			u, v = 1-u, 1-v
+		}
+		if ok && o.clear(p.At(u), 1e-7) {
+			a.u1 = a.u0 + u*(1-a.u0)
+			b.u0 = v * b.u1
+		}
+	}
+}
+
+// endCrossing looks for the crossing of p, near its end, with q, near its start,
+// where the gap between the two is the size of what is to be cut off. It follows
+// q from its start until it changes to the other side of p.
+func endCrossing(p, q Piece, gap float64) (u, v float64, ok bool) {
+	// beside returns how far q(v) lies to the left of p, and its foot on p.
+	beside := func(v float64) (left, u float64) {
+		at, u := q.At(v), 1.0
+		for range 20 {
+			f := p.Frame(u)
+			d := at.Sub(f.P)
+			step := d.Dot(f.V) / (f.V.Dot(f.V) * (1 - f.K*f.V.unit().Cross(d)))
+			u = math.Min(1.1, math.Max(0, u+step))
+			if math.Abs(step) < 1e-14 {
+				break
+			}
+		}
+		f := p.Frame(u)
+		return f.V.unit().Cross(at.Sub(f.P)), u
+	}
+	start, _ := beside(0)
+	const n = 200
+	last := 0.0
+	for i := 1; i <= n; i++ {
+		next := math.Pow(float64(i)/n, 3)
+		if q.At(next).Sub(q.At(0)).Len() > 20*gap {
+			return 0, 0, false
+		}
+		if now, _ := beside(next); (now > 0) != (start > 0) {
+			v = bisect(func(v float64) bool { l, _ := beside(v); return (l > 0) == (start > 0) }, last, next)
+			_, u = beside(v)
+			return u, v, u > 0 && u < 1 && p.At(u).Sub(q.At(v)).Len() < 1e-9
+		}
+		last = next
+	}
+	return 0, 0, false
 }
 
 // cuts returns 0, the parameters at which raw piece i crosses another, and 1.
@@ -147,13 +229,17 @@ func (o *offsetter) cuts(i int) []float64 {
 // stands reports whether the part of p from u0 to u1 belongs to the offset: its
 // middle is no nearer to the loop than |d|.
 func (o *offsetter) stands(p Piece, u0, u1 float64) bool {
-	m := p.At((u0 + u1) / 2)
-	need := math.Abs(o.d) - 1e-9*(1+math.Abs(o.d))
-	stands := true
+	return o.clear(p.At((u0+u1)/2), 1e-9*(1+math.Abs(o.d)))
+}
+
+// clear reports whether a point lies no nearer to the loop than |d| less slack.
+func (o *offsetter) clear(m Vec, slack float64) bool {
+	need := math.Abs(o.d) - slack
+	clear := true
 	o.near.near(NoBox().Add(m).Grow(need), func(k int) {
-		if stands && boxDistance(o.near.boxes[k], m) < need && distance(o.source[k], m) < need {
-			stands = false
+		if clear && boxDistance(o.near.boxes[k], m) < need && distance(o.source[k], m) < need {
+			clear = false
 		}
 	})
-	return stands
+	return clear
 }

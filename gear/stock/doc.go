@@ -1,6 +1,6 @@
-// Package stock holds the tables a drive is made from: screws and their
-// clearance holes, materials, the width a laser's beam removes, and the series
-// of modules.
+// Package stock holds the tables a drive is made from: screws with their holes
+// and heads, set screws, nuts, inserts, parallel keys, materials, the width a
+// laser's beam removes, and the series of modules.
 //
 // # Model
 //
@@ -12,8 +12,9 @@
 //
 // # Units
 //
-// Lengths are millimetres, densities kilograms per cubic metre, shrinkage a
-// fraction of the length (0.003 is 0.3 %).
+// Lengths are millimetres, angles radians, densities kilograms per cubic metre,
+// shrinkage a fraction of the length (0.003 is 0.3 %). Inch sizes are given in
+// millimetres to 0.01.
 //
 // # Lookup
 //
