@@ -84,14 +84,10 @@ func spanOn(l plane.Loop, k int) float64 {
 // its distance from the loop's unit is half its diameter; start is where theory
 // expects it.
 func pinsOn(l plane.Loop, dp, axis, start float64, teeth int, side float64) float64 {
-	var flanks []plane.Piece
-	for _, p := range l.Unit {
-		flanks = append(flanks, p)
-	}
 	gap := func(r float64) float64 {
 		c := plane.Polar(r, axis)
 		d := math.Inf(1)
-		for _, p := range flanks {
+		for _, p := range l.Unit {
 			d = math.Min(d, plane.PieceDistance(p, c))
 		}
 		return d - dp/2

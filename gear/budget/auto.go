@@ -32,8 +32,13 @@ const (
 	Chance                     // in 97.7 of 100 builds drawn by chance
 )
 
-// step is that of the chosen backlash, mm.
-const step = 0.01
+// perMM is the number of steps in a millimetre of backlash chosen, or of a move
+// told.
+const perMM = 100
+
+// upward rounds up to a step. A hair above a step is that step: rounding must not
+// add one.
+func upward(v float64) float64 { return math.Ceil(v*perMM-1e-7) / perMM }
 
 // DefaultTarget returns the least play that a mesh should keep, mm, by the way of
 // making: room for a loose strand, char or dust. Common practice.
@@ -88,8 +93,7 @@ func (f Figures) figure(b Basis) float64 {
 func (m *model) choose(causes []Cause, figure float64, o Options) Choice {
 	c := Choice{Target: o.Target, Free: m.p.Backlash.Free}
 	c.Needed = math.Max(c.Free, math.Max(0, m.nominal()-figure+o.Target))
-	// A hair above a step is that step: rounding must not add one.
-	c.Backlash = math.Ceil(c.Needed/step-1e-9) * step
+	c.Backlash = upward(c.Needed)
 	if worst := costliest(causes, false); worst != nil {
 		c.Costliest, c.Key, c.Costs, c.HalvingWins = worst.Name, worst.Key, -worst.Effect.Least, worst.HalvingWins
 		if o.Basis == WorstCase {

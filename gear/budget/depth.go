@@ -34,6 +34,18 @@ func (t *depths) of(d float64) float64 {
 	return t.at[i] + (u-float64(i))*(t.at[i+1]-t.at[i])
 }
 
+// clear returns the distance, up to the reach, from which tips and roots take
+// play away: the last node of the table before that; 0 where they do already as
+// drawn or nearer.
+func (t *depths) clear() float64 {
+	for i := depthSize / 2; i <= depthSize; i++ {
+		if t.at[i] < 0 {
+			return math.Max(0, t.reach*(2*float64(i-1)/depthSize-1))
+		}
+	}
+	return t.reach
+}
+
 // radialReach returns how far the axes may stand from nominal, mm: all radial
 // causes together, the centre distance half as far again as its spread.
 func (m *model) radialReach() float64 {

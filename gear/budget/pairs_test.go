@@ -40,13 +40,8 @@ func usual() Spreads {
 	}
 }
 
-// slow skips a test unless slow ones are asked for.
-func slow(t testing.TB) {
-	t.Helper()
-	if os.Getenv("RINGTRACK_SLOW") != "1" {
-		t.Skip("slow: set RINGTRACK_SLOW=1")
-	}
-}
+// asked reports whether slow tests are asked for.
+func asked() bool { return os.Getenv("RINGTRACK_SLOW") == "1" }
 
 // modelOf returns the model of a pair.
 func modelOf(t testing.TB, p *gear.Pair, s Spreads) *model {

@@ -128,8 +128,8 @@ func (m *model) spotAngle(s Spot) float64 {
 }
 
 // compare rolls the first builds. Where more than one in twenty disagree with the
-// formulas, as many as o.MostRolled are rolled and their figures take the place of
-// the formulas'.
+// formulas, as many as o.MostRolled are rolled; if more than one in twenty still
+// do, their figures take the place of the formulas'.
 func (m *model) compare(ctx context.Context, r *Result, o Options) error {
 	n := min(o.Rolled, o.Builds)
 	results, err := m.rollBuilds(ctx, 0, n, o)
@@ -137,14 +137,14 @@ func (m *model) compare(ctx context.Context, r *Result, o Options) error {
 		return err
 	}
 	c := compared(r.Builds.leastOfBuilds, results)
-	if float64(c.Disagreeing) > agreeShare*float64(n) {
+	if c.doubtful() {
 		more, err := m.rollBuilds(ctx, n, min(max(n, o.MostRolled), o.Builds), o)
 		if err != nil {
 			return err
 		}
 		results = append(results, more...)
 		c = compared(r.Builds.leastOfBuilds, results)
-		c.Replaced = true
+		c.Replaced = c.doubtful()
 	}
 	r.Rolled = c
 	if c.Replaced {
@@ -167,6 +167,9 @@ func (m *model) rollBuilds(ctx context.Context, from, to int, o Options) ([]roll
 	})
 	return results, err
 }
+
+// doubtful reports whether more builds disagree than may.
+func (c *Comparison) doubtful() bool { return float64(c.Disagreeing) > agreeShare*float64(c.Builds) }
 
 // least returns the rolled build's least play; one with a tip in a root, or that
 // cannot be rolled at all, lacks at least what counts as a difference.

@@ -39,10 +39,11 @@ type Spot struct {
 	Joint       int     // the joint within contact, counted from 1; 0: none
 }
 
-// meshes is the number of ring places and of pinion phases that a turn looks at.
+// A turn looks at about this many places of the ring, but at least 4 a pitch and
+// at most 12, and at each at no more than this many phases of the pinion, evenly.
 const (
-	leastPlaces = 2000 // in all; at least 4 a pitch and at most 12
-	mostPhases  = 32
+	placesOfTurn = 2000
+	mostPhases   = 32
 )
 
 // turn works out the turn of an assembly.
@@ -50,7 +51,7 @@ func (m *model) turn(b *assembly) Turn {
 	h := &shape{oval: m.s.RingOvality.Value / 2, direction: b.oval, steps: b.steps, from: m.joints}
 	c, pitch := m.changeOf(b)
 	h.pitch = pitch
-	per := min(12, max(4, (leastPlaces+m.z2-1)/m.z2))
+	per := min(12, max(4, (placesOfTurn+m.z2-1)/m.z2))
 	t := Turn{Joints: m.joints, Steps: b.steps, Points: make([]Point, m.z2*per)}
 	for _, j := range m.joints {
 		t.JointAt = append(t.JointAt, 2*math.Pi*float64(j)/float64(m.z2))

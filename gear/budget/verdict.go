@@ -91,7 +91,7 @@ func (m *model) change(r *Result, o Options, w Word) Change {
 		return Change{}
 	}
 	if lack > 0 {
-		move := math.Ceil(-m.distanceFor(r.Nominal+lack, change{})/step-1e-9) * step
+		move := upward(-m.distanceFor(r.Nominal+lack, change{}))
 		if m.touching(-move) >= 1 {
 			return Change{Kind: "move", Key: "teeth.centre_distance", Value: move, Unit: "mm", Wins: m.play(change{distance: -move}) - r.Nominal,
 				Text: text("move the motor %s mm toward the ring's centre", num(move))}
@@ -134,6 +134,12 @@ func (r *Result) findings() []find.Finding {
 	case Marginal:
 		add(find.Finding{Code: find.LittleBacklash, Level: find.Caution, About: "teeth.backlash", Unit: "mm",
 			Found: find.Num(r.Builds.Least.Low), Limit: find.Num(r.Target), Text: r.Verdict.Sentence})
+	}
+	if r.TipsClear < r.Reach {
+		add(find.Finding{Code: find.RingTipInterference, Level: find.Caution, About: "mounting.centre_distance_spread", Unit: "mm",
+			Found: find.Num(r.Reach), Limit: find.Num(r.TipsClear),
+			Text: text("the axes may stand %s mm further apart than drawn, but tips run into roots beyond %s mm: a larger centre_distance_spread shortens them",
+				num(r.Reach), num(r.TipsClear))})
 	}
 	for _, c := range r.Causes {
 		if !c.Guessed || c.HalvingWins <= 0 {

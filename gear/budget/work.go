@@ -41,15 +41,18 @@ type Result struct {
 	Causes  []Cause // in a fixed order; those without effect too; Together last
 	Least   Figures
 	// Greatest is the loosest that a build can be at its loosest place.
-	Greatest   Figures
-	Builds     Builds
-	Rolled     *Comparison // nil: nothing was rolled
-	WorstGuess string      // the guess whose halving moves the least play most; empty: no guess does
-	Auto       Choice
-	Turn       Turn
-	Setting    Setting
-	Felt       Felt
-	Verdict    Verdict
+	Greatest Figures
+	Builds   Builds
+	// Reach is how much further apart than drawn the radial causes can bring the
+	// axes, mm; TipsClear up to where tips and roots take nothing from the play.
+	Reach, TipsClear float64
+	Rolled           *Comparison // nil: nothing was rolled
+	WorstGuess       string      // the guess whose halving moves the least play most; empty: no guess does
+	Auto             Choice
+	Turn             Turn
+	Setting          Setting
+	Felt             Felt
+	Verdict          Verdict
 }
 
 // Felt is the play as the user feels it: as designed, and what 97.7 of 100 builds
@@ -76,7 +79,7 @@ func (r *Result) Row(name string) Cause {
 // Work works the budget out.
 //
 // The result is nil when a finding says what is wrong with the input. Otherwise
-// findings tell what the verdict rests on: jams, little-backlash, guessed.
+// findings tell what the verdict rests on: jams, little-backlash, ring-tip-interference, guessed.
 //
 // Errors: ctx.Err() when the context ends first.
 func Work(ctx context.Context, p *gear.Pair, s Spreads, o Options) (*Result, []find.Finding, error) {
@@ -98,6 +101,7 @@ func Work(ctx context.Context, p *gear.Pair, s Spreads, o Options) (*Result, []f
 			return nil, nil, err
 		}
 	}
+	r.Reach, r.TipsClear = m.radialReach(), m.depth.clear()
 	if g := costliest(r.Causes, true); g != nil {
 		r.WorstGuess = g.Name
 	}

@@ -71,11 +71,8 @@ func (m *model) ringTipGap(t float64) float64 {
 	return (math.Atan2(y, x) - 2*math.Pi*t/float64(m.z1) - half) * m.working * float64(m.z1) / float64(m.z2)
 }
 
-// whole reports whether at least one pair of flanks touches at any time.
-func (z *zone) whole() bool { return z.hi-z.lo >= 1 }
-
 // gap returns the gap of a tooth at t, mm of arc, where the axes stand d mm
-// further apart than drawn; +Inf beyond the reach.
+// further apart than drawn; beyond the reach that at its end.
 func (z *zone) gap(t, d float64) float64 {
 	if t < (z.lo+z.hi)/2 {
 		t += z.loPer * d
@@ -83,10 +80,8 @@ func (z *zone) gap(t, d float64) float64 {
 		t += z.hiPer * d
 	}
 	u := (t - z.lo + gapReach) / (z.hi - z.lo + 2*gapReach) * gapSize
-	if !(u >= 0 && u < gapSize) {
-		return math.Inf(1)
-	}
-	i := int(u)
+	u = math.Min(math.Max(u, 0), gapSize)
+	i := min(int(u), gapSize-1)
 	return z.gaps[i] + (u-float64(i))*(z.gaps[i+1]-z.gaps[i])
 }
 

@@ -27,7 +27,8 @@ func (l Level) String() string { return [...]string{"fault", "caution", "note"}[
 func (l Level) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
 
 // Change is one cure: the key to set and the value to set it to, as it would be
-// written in the job file. Applied alone it removes the finding.
+// written in the job file; without a value the key is to be left out. Applied
+// alone it removes the finding.
 type Change struct {
 	Key   string `json:"key"`
 	Value string `json:"value"`

@@ -43,9 +43,6 @@ func num(t testing.TB, s string) float64 {
 	return v
 }
 
-// decimals counts the printed places after the point.
-func decimals(s string) int { return len(s) - strings.IndexByte(s+".", '.') - 1 }
-
 func rack(t testing.TB, kind byte) involute.Rack {
 	t.Helper()
 	r, _, err := involute.StandardRack(kind, 20*degree)

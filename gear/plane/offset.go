@@ -31,7 +31,7 @@ func (l Loop) Offset(d float64) (Loop, error) {
 	if len(kept) == 0 {
 		return Loop{}, ErrLost
 	}
-	out := Loop{Unit: kept, Fold: l.Fold, Centre: l.Centre}
+	out := Loop{Unit: kept, Fold: l.Fold, Centre: l.Centre}.welded(1e-6 * math.Abs(d))
 	if err := out.Check(1e-8); err != nil {
 		return Loop{}, fmt.Errorf("offset by %.6g mm: %w", d, err)
 	}
@@ -155,60 +155,35 @@ func (o *offsetter) meet(parts []part) {
 		if k+1 == len(parts) && o.turns > 1 { // the next unit's
 			j = (j + o.hi - o.lo) % len(o.raw)
 		}
-		from, to := o.raw[a.i], o.raw[j]
-		gap := from.At(a.u1).Sub(to.At(b.u0)).Len()
-		if a.i == j || gap < 1e-10 {
+		p, q := o.raw[a.i], o.raw[j]
+		if a.i == j || p.At(a.u1).Sub(q.At(b.u0)).Len() < 1e-10 {
 			continue
 		}
-		gap = math.Max(gap, from.At(1).Sub(to.At(0)).Len())
-		p, q := from.Cut(a.u0, 1), to.Cut(0, b.u1)
-		u, v, ok := endCrossing(p, q, gap)
-		if !ok {
-			v, u, ok = endCrossing(q.Reverse(), p.Reverse(), gap)
-			u, v = 1-u, 1-v
+		lost := math.Inf(1)
+		u1, u0 := a.u1, b.u0
+		for _, c := range endCrossings(p, q) {
+			l := math.Abs(a.u1-c.u) + math.Abs(c.v-b.u0)
+			if c.u > a.u0 && c.v < b.u1 && l < lost && o.clear(p.At(c.u), 1e-7) {
+				lost, u1, u0 = l, c.u, c.v
+			}
 		}
-		if ok && o.clear(p.At(u), 1e-7) {
-			a.u1 = a.u0 + u*(1-a.u0)
-			b.u0 = v * b.u1
-		}
+		a.u1, b.u0 = u1, u0
 	}
 }
 
-// endCrossing looks for the crossing of p, near its end, with q, near its start,
-// where the gap between the two is the size of what is to be cut off. It follows
-// q from its start until it changes to the other side of p.
-func endCrossing(p, q Piece, gap float64) (u, v float64, ok bool) {
-	// beside returns how far q(v) lies to the left of p, and its foot on p.
-	beside := func(v float64) (left, u float64) {
-		at, u := q.At(v), 1.0
-		for range 20 {
-			f := p.Frame(u)
-			d := at.Sub(f.P)
-			step := d.Dot(f.V) / (f.V.Dot(f.V) * (1 - f.K*f.V.unit().Cross(d)))
-			u = math.Min(1.1, math.Max(0, u+step))
-			if math.Abs(step) < 1e-14 {
-				break
+// endCrossings returns the crossings of p with q, looking closely where p ends
+// and q begins.
+func endCrossings(p, q Piece) []crossing {
+	out := crossings(p, q)
+	const n = 10
+	for i := 1; i <= n; i++ {
+		for j := 1; j <= n; j++ {
+			if c, ok := polish(p, q, 1-math.Pow(4, -float64(i)), math.Pow(4, -float64(j))); ok && !known(out, c) {
+				out = append(out, c)
 			}
 		}
-		f := p.Frame(u)
-		return f.V.unit().Cross(at.Sub(f.P)), u
 	}
-	start, _ := beside(0)
-	const n = 200
-	last := 0.0
-	for i := 1; i <= n; i++ {
-		next := math.Pow(float64(i)/n, 3)
-		if q.At(next).Sub(q.At(0)).Len() > 20*gap {
-			return 0, 0, false
-		}
-		if now, _ := beside(next); (now > 0) != (start > 0) {
-			v = bisect(func(v float64) bool { l, _ := beside(v); return (l > 0) == (start > 0) }, last, next)
-			_, u = beside(v)
-			return u, v, u > 0 && u < 1 && p.At(u).Sub(q.At(v)).Len() < 1e-9
-		}
-		last = next
-	}
-	return 0, 0, false
+	return out
 }
 
 // cuts returns 0, the parameters at which raw piece i crosses another, and 1.

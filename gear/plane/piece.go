@@ -217,7 +217,11 @@ func (c Curve) Box() Box {
 		f := c.Frame(float64(i) / n)
 		b = b.Add(f.P)
 		l := f.V.Len() / n
-		sag = math.Max(sag, math.Min(l, math.Abs(f.K)*l*l))
+		if bend := math.Abs(f.K) * l * l; bend < l { // neither at the cusp of an offset
+			sag = math.Max(sag, bend)
+		} else {
+			sag = math.Max(sag, l)
+		}
 	}
 	return b.Grow(sag)
 }

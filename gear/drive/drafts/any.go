@@ -71,7 +71,7 @@ func (d draft) anyBore(across float64) {
 		d.set("pinion.bore.across_flat", dia*d.Real(0.501, 0.999))
 		d.maybe("pinion.bore.flat_angle", -360, 360)
 	}
-	d.maybe("pinion.bore.clearance", -1, 5)
+	d.maybe("pinion.bore.clearance", max(-1, -0.4*dia), 5) // a hole must be left
 }
 
 func (d draft) anyMaking() {
