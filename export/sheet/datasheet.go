@@ -51,7 +51,7 @@ var (
 func pinionViews(f *figure.Figure, d *drive.Design, w window) float64 {
 	p, body := d.Pair.Pinion, d.Pinion.Body
 	s := scaleFor(p.TipDiameter, w.size().Y-18)
-	face := view{scale: s, at: plane.Vec{X: w.min.X + 45, Y: w.centre().Y}}
+	face := view{scale: s, at: plane.Vec{X: w.min.X + 50, Y: w.centre().Y}}
 	teeth := body.Region()
 	outline(f, face, teeth.Loops()...)
 	chain(f, face, plane.Vec{}, p.ReferenceDiameter)
@@ -63,7 +63,7 @@ func pinionViews(f *figure.Figure, d *drive.Design, w window) float64 {
 		f.Add(label(face, plane.Vec{}, hole/2, -0.85, 0.62*p.TipDiameter*s, fmt.Sprintf("Ø %.4g %s", hole, boreWords(b.Shape, b.AcrossFlat+b.Clearance))))
 	}
 	pitch := 2 * math.Pi / float64(p.Teeth)
-	f.Add(label(face, plane.Vec{}, p.TipDiameter/2, pitch*math.Round(2.3/pitch), 7, fmt.Sprintf("Ø %.3f", p.TipDiameter)))
+	f.Add(label(face, plane.Vec{}, p.TipDiameter/2, pitch*math.Round(2.75/pitch), 6, fmt.Sprintf("Ø %.3f", p.TipDiameter)))
 	cut := view{scale: s, at: plane.Vec{X: w.min.X + 118, Y: w.centre().Y}}
 	section{outer: p.TipDiameter, root: p.RootDiameter, reference: p.ReferenceDiameter, hole: hole, width: body.Height}.draw(f, cut)
 	f.Add(figure.Text{At: plane.Vec{X: w.min.X, Y: w.max.Y - 4}, Size: 2.8, Text: "Pinion, " + scaleText(s)})
@@ -82,7 +82,7 @@ func boreWords(shape string, flat float64) string {
 func ringViews(f *figure.Figure, d *drive.Design, w window) float64 {
 	r, body := d.Pair.Ring, d.Ring.Body
 	s := scaleFor(d.Ring.Outer, w.size().Y-6)
-	face := view{scale: s, at: plane.Vec{X: w.min.X + 45, Y: w.centre().Y}}
+	face := view{scale: s, at: plane.Vec{X: w.min.X + 50, Y: w.centre().Y}}
 	for _, c := range body.Contours {
 		if c.Name == "teeth" {
 			few(f, face, c.Designed, visible)

@@ -94,14 +94,20 @@ func requireSection(t testing.TB, b *Body, m *Mesh, z, chord float64) {
 			slack += math.Abs(s.halfWidth(z-c.Z+2*chord)-s.halfWidth(z-c.Z)) + math.Abs(s.halfWidth(z-c.Z-2*chord)-s.halfWidth(z-c.Z))
 		}
 	}
+	near := make([]nearby, len(loops))
+	for i, l := range loops {
+		near[i] = newNearby(l)
+	}
 	for _, p := range drawn {
 		got += turnOf(p) / 2
-		for i, a := range p {
+		const most = 301 // points that are looked at
+		for i := 0; i < len(p); i += 1 + len(p)/most {
+			a := p[i]
 			mid := a.Add(p[(i+1)%len(p)]).Mul(0.5)
 			for _, q := range []plane.Vec{a, mid} {
-				d := math.Inf(1)
-				for _, l := range loops {
-					d = math.Min(d, nearest(l, q, d))
+				d := 1e3
+				for _, l := range near {
+					d = l.distance(q, d)
 				}
 				require.LessOrEqual(t, d, slack, "at (%g, %g, %g)", q.X, q.Y, z)
 			}
@@ -110,26 +116,42 @@ func requireSection(t testing.TB, b *Body, m *Mesh, z, chord float64) {
 	require.InDelta(t, area, got, slack*length)
 }
 
-// nearest returns the distance of q from the loop if that is below limit.
-func nearest(l plane.Loop, q plane.Vec, limit float64) float64 {
-	turns := []int{0}
-	if n := l.Turns(); n > 1 { // the unit that faces q, and its neighbours
-		step := 2 * math.Pi / float64(l.Fold)
-		start := l.Unit[len(l.Unit)/2].At(0.5).Sub(l.Centre).Angle()
-		k := int(math.Round((q.Sub(l.Centre).Angle() - start) / step))
-		turns = []int{k - 1, k, k + 1}
+// nearby finds the distance of points from a loop.
+type nearby struct {
+	loop  plane.Loop
+	boxes []plane.Box
+	start float64 // polar angle of the unit's middle
+}
+
+func newNearby(l plane.Loop) nearby {
+	n := nearby{loop: l, start: l.Unit[len(l.Unit)/2].At(0.5).Sub(l.Centre).Angle()}
+	for _, p := range l.Unit {
+		n.boxes = append(n.boxes, p.Box())
 	}
-	best := limit
+	return n
+}
+
+// distance returns the distance of q from the loop if that is below limit.
+func (n *nearby) distance(q plane.Vec, limit float64) float64 {
+	turns := []int{0}
+	step := 0.0
+	if n.loop.Turns() > 1 { // the unit that faces q, and its neighbours
+		step = 2 * math.Pi / float64(n.loop.Fold)
+		k := int(math.Round((q.Sub(n.loop.Centre).Angle() - n.start) / step))
+		turns = []int{k, k - 1, k + 1}
+	}
 	for _, k := range turns {
 		p := q
 		if k != 0 {
-			p = l.Centre.Add(q.Sub(l.Centre).Turn(-2 * math.Pi / float64(l.Fold) * float64(k)))
+			p = n.loop.Centre.Add(q.Sub(n.loop.Centre).Turn(-step * float64(k)))
 		}
-		for _, piece := range l.Unit {
-			best = math.Min(best, plane.PieceDistance(piece, p))
+		for i, piece := range n.loop.Unit {
+			if n.boxes[i].Meets(plane.Box{Min: p, Max: p}.Grow(limit)) {
+				limit = math.Min(limit, plane.PieceDistance(piece, p))
+			}
 		}
 	}
-	return best
+	return limit
 }
 
 // slice returns the closed polygons in which the plane at z cuts the mesh; no
@@ -323,7 +345,7 @@ func TestRandomBodies(t *testing.T) {
 	for seed := uint64(1); made < n; seed++ {
 		r := rand.New(rand.NewPCG(seed, 5))
 		b, genus := drawBody(r)
-		chord := pick(r, 0.02, 0.01, 0.005, 0.001)
+		chord := pick(r, 0.02, 0.01, 0.005, 0.002)
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			_, err := b.Mesh(chord)
 			var c *ChannelError
