@@ -13,7 +13,7 @@ import (
 type Row struct {
 	Part  string // pinion, ring
 	Step  string // nominal, backlash, flexible, shrinkage, growth, kerf, drawn
-	Given float64
+	Given float64 // of the flexible step: the tip relief
 	// Thickness is the tooth thickness (pinion) or the space width (ring): an arc
 	// on the circle of diameter At.
 	Thickness, Tip, Root, Bore float64
@@ -61,6 +61,9 @@ func (r Ring) LedgerRing(m Making, drawn plane.Loop) []Row {
 }
 
 func ledger(part string, f flank, g Member, m Making, drawn plane.Loop, bore, drawnBore, tip, root, form, end float64) []Row {
+	if g.Flexible != nil && g.Flexible.From > 0 {
+		end = g.Flexible.From // beyond it the flank is no involute
+	}
 	at := measuringCircle(g.ReferenceDiameter/2, form, end, m)
 	k := 1 / (1 - m.Shrinkage)
 	rows := []Row{{Step: "nominal", Thickness: f.arcAt(at), Tip: g.TipDiameter, Root: g.RootDiameter, Bore: bore}}
@@ -71,6 +74,11 @@ func ledger(part string, f flank, g Member, m Making, drawn plane.Loop, bore, dr
 	thinned := f
 	thinned.half -= f.sign * g.Thinning / g.ReferenceDiameter
 	add("backlash", g.Thinning, thinned, 0, 0, 0*bore)
+	if x := g.Flexible; x != nil {
+		thicker := f
+		thicker.half += f.sign * x.Thicker / g.ReferenceDiameter
+		add("flexible", x.Relief, thicker, 0, 0, 0*bore)
+	}
 	add("shrinkage", m.Shrinkage, f.scaled(k), g.TipDiameter*(k-1), g.RootDiameter*(k-1), bore*(k-1))
 	s := f.sign
 	add("growth", m.Growth, f.moved(m.Growth), -2*s*m.Growth, -2*s*m.Growth, m.HoleShrink+0*bore)

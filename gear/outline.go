@@ -9,13 +9,24 @@ import (
 
 // Outline returns the pinion's toothed outline as designed: one loop,
 // counter-clockwise, centre at the origin, a tooth's centre on +x. Per tooth:
-// fillet, flank, tip arc, flank, fillet, root arc.
-func (p Pinion) Outline() plane.Loop { return ToothLoop(p.Tooth) }
+// fillet, flank, tip arc, flank, fillet, root arc. Flexible teeth have their
+// changes in it.
+func (p Pinion) Outline() plane.Loop {
+	if p.Flexible != nil {
+		return p.Flexible.Outline
+	}
+	return ToothLoop(p.Tooth)
+}
 
 // Outline returns the ring's toothed outline as designed: one loop, clockwise
 // because the material lies outside it, centre at the origin, a space's centre
 // on +x. Per space: flank, corner, root arc, corner, flank, tip arc.
-func (r Ring) Outline() plane.Loop { return SpaceLoop(r.Space) }
+func (r Ring) Outline() plane.Loop {
+	if r.Flexible != nil {
+		return r.Flexible.Outline
+	}
+	return SpaceLoop(r.Space)
+}
 
 // ToothLoop returns the outline of a gear with this tooth.
 func ToothLoop(t *involute.Tooth) plane.Loop {

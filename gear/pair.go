@@ -45,6 +45,7 @@ type Member struct {
 	TipThickness      float64 // arc on the tip circle
 	Thinning          float64 // of the tooth (pinion), widening of the space (ring), arc on the reference circle
 	Pins              *involute.Pins
+	Flexible          *Flexible // nil: the teeth are not changed for bending
 }
 
 // Pinion is the small gear.

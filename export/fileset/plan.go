@@ -13,7 +13,6 @@ import (
 	"ringtrack/export/stl"
 	"ringtrack/export/svg"
 	"ringtrack/gear/drive"
-	"ringtrack/gear/solid"
 )
 
 // faultyPrefix stands before every name of a set that is written despite faults.
@@ -69,7 +68,7 @@ func (p *plan) addPart(m *drive.Member) {
 		made := &report.Solid{Part: name}
 		p.solids = append(p.solids, made)
 		p.add(name+".stl", name, "stl", func(w io.Writer) error {
-			mesh, err := solid.Prism(m.Body.DrawnRegion(), 0, m.Body.Height, chord)
+			mesh, err := m.Solid.Mesh(chord)
 			if err != nil {
 				return err
 			}

@@ -78,7 +78,8 @@ func (p *plan) madeOutline(s *Set, m *drive.Member, side outline.Side) (l plane.
 		if err != nil {
 			continue // not among the formats written
 		}
-		o, err := outline.Read(f, format, side)
+		low, high := m.Body.TeethAt()
+		o, err := outline.ReadAt(f, format, side, (low+high)/2)
 		f.Close()
 		if err != nil {
 			return plane.Loop{}, false, fmt.Errorf("%s cannot be read back: %w", name, err)

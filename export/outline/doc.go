@@ -64,6 +64,12 @@ func ReadFile(path string, side Side) (Outline, error) {
 
 // Read reads one member's toothed outline of the given format: dxf, svg or stl.
 func Read(r io.Reader, format string, side Side) (Outline, error) {
+	return ReadAt(r, format, side, math.NaN())
+}
+
+// ReadAt is Read for a part whose teeth stand at the height z, mm: where the
+// section of an STL is taken. NaN stands for half the part's height.
+func ReadAt(r io.Reader, format string, side Side, z float64) (Outline, error) {
 	var loops []plane.Loop
 	var remarks []string
 	switch format {
@@ -93,7 +99,7 @@ func Read(r io.Reader, format string, side Side) (Outline, error) {
 		}
 	case "stl":
 		var err error
-		if loops, err = section(r); err != nil {
+		if loops, err = section(r, z); err != nil {
 			return Outline{}, err
 		}
 	default:

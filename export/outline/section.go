@@ -3,35 +3,40 @@ package outline
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"ringtrack/export/stl"
 	"ringtrack/gear/plane"
 	"ringtrack/gear/solid"
 )
 
-// section reads an STL and returns its outlines at half its height.
-func section(r io.Reader) ([]plane.Loop, error) {
+// section reads an STL and returns its outlines at the height z, or at half its
+// height when z is NaN.
+func section(r io.Reader, z float64) ([]plane.Loop, error) {
 	m, err := stl.Read(r, stl.ReadOptions{MaxFacets: mostFacets})
 	if err != nil {
 		return nil, err
 	}
 	box := m.Box()
-	return cut(m, middleHeight(m, box.Min.Z, box.Max.Z))
+	if math.IsNaN(z) {
+		z = (box.Min.Z + box.Max.Z) / 2
+	}
+	return cut(m, freeHeight(m, z, box.Max.Z))
 }
 
 // mostFacets bounds what is read of an STL to about 1 GB of memory.
 const mostFacets = 5_000_000
 
-// middleHeight returns a height near the middle at which no vertex lies.
-func middleHeight(m *solid.Mesh, lo, hi float64) float64 {
-	z := (lo + hi) / 2
+// freeHeight returns a height at z, or a little above it, at which no vertex lies.
+func freeHeight(m *solid.Mesh, z, top float64) float64 {
 	used := map[float64]bool{}
 	for _, v := range m.Vertices {
 		used[v.Z] = true
 	}
-	for step := (hi - lo) / 1024; used[z]; z += step {
-		if z >= hi {
-			return (lo + hi) / 2
+	step := (top - z) / 1024
+	for at := z; at < top; at += step {
+		if !used[at] {
+			return at
 		}
 	}
 	return z

@@ -60,7 +60,7 @@ func Write(w io.Writer, pages []figure.Figure, opt Options) error {
 
 func packed(b []byte) ([]byte, error) {
 	var out bytes.Buffer
-	z, err := zlib.NewWriterLevel(&out, zlib.BestCompression)
+	z, err := zlib.NewWriterLevel(&out, zlib.DefaultCompression)
 	if err != nil {
 		return nil, err
 	}

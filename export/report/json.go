@@ -47,6 +47,7 @@ type root struct {
 	Ledger   []ledgerRow  `json:"ledger"`
 	Rolled   *rolled      `json:"rolled"`
 	Budget   *struct{}    `json:"budget"`
+	Fixings  *fixingsRoot `json:"fixings"`
 	Parts    []partRow    `json:"parts"`
 	Files    []fileRow    `json:"files"`
 	Findings []findingRow `json:"findings"`
@@ -222,7 +223,7 @@ func WriteJSON(w io.Writer, d *drive.Design, b Built) error {
 		Tool: "ringtrack", Version: Version, Title: d.Job.Title,
 		Units:  units{"mm", "deg", "g", "mm3"},
 		Format: Format, Verdict: d.Verdict(),
-		Chosen: []chosen{}, Ledger: []ledgerRow{}, Parts: parts(d, b), Files: files(b),
+		Chosen: []chosen{}, Ledger: []ledgerRow{}, Parts: parts(d, b), Files: files(b), Fixings: fixingsOf(d),
 		Findings: Findings(d.Findings), Cautions: drive.Cautions(),
 	}
 	if d.Pair != nil {
@@ -346,12 +347,11 @@ func parts(d *drive.Design, b Built) []partRow {
 		if !m.member.Make || !m.member.Drawn {
 			continue
 		}
-		region := m.member.Body.DrawnRegion()
-		_, r := region.Outer.Radii()
+		across := 2 * m.member.Reach()
 		row := partRow{
 			Name: m.name, Files: b.filesOf(m.name),
-			Box:    []num{num(2 * r), num(2 * r), num(m.member.Body.Height)},
-			Volume: num(region.Area() * m.member.Body.Height), Mass: none,
+			Box:    []num{num(across), num(across), num(m.member.Body.Overall())},
+			Volume: num(m.member.Volume), Mass: none,
 		}
 		if t := b.triangles(m.name); t > 0 {
 			row.Triangles = &t

@@ -62,6 +62,7 @@ func WriteText(w io.Writer, d *drive.Design, bt Built) error {
 		memberTable(&b, d)
 		chosenText(&b, d)
 		ledgerTable(&b, d)
+		fixingsText(&b, d)
 		partsText(&b, d, bt)
 	}
 	section(&b, "Findings")
@@ -383,8 +384,7 @@ func partsText(b *strings.Builder, d *drive.Design, bt Built) {
 		case !m.member.Drawn:
 			continue
 		}
-		_, r := m.member.Body.Contours[0].Drawn.Radii()
-		text := fmt.Sprintf("%.1f mm across, %.1f mm high", 2*r, m.member.Body.Height)
+		text := fmt.Sprintf("%.1f mm across, %.1f mm high", 2*m.member.Reach(), m.member.Body.Overall())
 		if m.member.Mass > 0 {
 			text += fmt.Sprintf(", %.0f g when solid", m.member.Mass)
 		}

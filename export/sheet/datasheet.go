@@ -64,7 +64,7 @@ func pinionViews(f *figure.Figure, d *drive.Design, w window) float64 {
 	}
 	pitch := 2 * math.Pi / float64(p.Teeth)
 	f.Add(label(face, plane.Vec{}, p.TipDiameter/2, pitch*math.Round(2.75/pitch), 6, fmt.Sprintf("Ø %.3f", p.TipDiameter)))
-	cut := view{scale: s, at: plane.Vec{X: w.min.X + 118, Y: w.centre().Y}}
+	cut := view{scale: s, at: plane.Vec{X: w.min.X + 128, Y: w.centre().Y}}
 	section{outer: p.TipDiameter, root: p.RootDiameter, reference: p.ReferenceDiameter, hole: hole, width: body.Height}.draw(f, cut)
 	f.Add(figure.Text{At: plane.Vec{X: w.min.X, Y: w.max.Y - 4}, Size: 2.8, Text: "Pinion, " + scaleText(s)})
 	return s
@@ -98,7 +98,7 @@ func ringViews(f *figure.Figure, d *drive.Design, w window) float64 {
 		chain(f, face, plane.Vec{}, h.Circle)
 		f.Add(label(face, plane.Polar(h.Circle/2, h.Angle), h.Diameter/2, 0.75, 11, fmt.Sprintf("%d × Ø %.4g on Ø %.5g", h.Count, h.Diameter, h.Circle)))
 	}
-	cut := view{scale: s, at: plane.Vec{X: w.min.X + 118, Y: w.centre().Y}}
+	cut := view{scale: s, at: plane.Vec{X: w.min.X + 128, Y: w.centre().Y}}
 	section{outer: d.Ring.Outer, root: r.RootDiameter, reference: r.ReferenceDiameter, tip: r.TipDiameter, width: body.Height, internal: true}.draw(f, cut)
 	f.Add(figure.Text{At: plane.Vec{X: w.min.X, Y: w.max.Y - 1}, Size: 2.8, Text: "Ring track, " + scaleText(s)})
 	return s

@@ -1,8 +1,28 @@
-// Package sheet lays out drawings of a design on paper.
+// Package sheet lays out drawings of a design: on paper to be read, on paper to
+// drill by, and on sheets of material to be cut.
 //
-// A sheet is a figure in paper millimetres; what it shows of the design is
-// drawn to a scale of ISO 5455 (1:1, 1:2, 1:5 and their decades, from memory),
-// which the sheet states.
+// # Drawings to be read
+//
+// Assembly and Datasheet are figures in paper millimetres. What they show of
+// the design is drawn to a scale of ISO 5455 (1:1, 1:2, 1:5 and their decades,
+// from memory), which they state.
+//
+// # Templates
+//
+// Templates are pages at true size, as large a drawing in tiles as need be,
+// with marks of 100 mm and 4 in to be measured on the print. Paper is for
+// drilling and for laying parts on: a sheet changes its length by about 0.2 %
+// with heat and moisture (common practice), so teeth are not cut by it.
+//
+// # Cut files
+//
+// Cut, CutSheets and Layers turn drawn parts into drawings for a cutter: in the
+// order of cuts, with bridges, several on a sheet, in layers.
+//
+// # Units and failure
+//
+// Lengths are millimetres, angles radians. Errors say which number is out of
+// range or what does not fit, in the words of the workshop; no function panics.
 package sheet
 
 import (
@@ -44,10 +64,6 @@ func (v view) similarity() plane.Similarity {
 }
 
 func (v view) point(p plane.Vec) plane.Vec { return v.similarity().Point(p) }
-
-// chord returns the chordal tolerance of curves in a view: a hundredth of a
-// millimetre on the paper.
-func (v view) chord() float64 { return 0.01 / v.scale }
 
 // window is a rectangle on the paper.
 type window struct{ min, max plane.Vec }

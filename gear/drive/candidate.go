@@ -84,7 +84,7 @@ func (d *Design) candidate(m move) (candidate, bool) {
 		if !d.Job.Given(key) || d.Job.Raw(key) == `"auto"` {
 			return candidate{}, false
 		}
-		if hasAuto[key] {
+		if hasAuto[key] || strings.HasPrefix(key, "pinion.set_screw[") {
 			return candidate{key: key, word: `"auto"`}, true
 		}
 		return candidate{key: key}, true
@@ -109,7 +109,7 @@ func (d *Design) candidate(m move) (candidate, bool) {
 var hasAuto = map[string]bool{
 	"teeth.pinion_shift": true, "teeth.ring_shift": true, "teeth.centre_distance": true,
 	"pinion.tip_diameter": true, "ring.tip_diameter": true, "ring.outer_diameter": true,
-	"pinion.bolts.circle": true, "ring.bolts.circle": true,
+	"pinion.bolts.circle": true, "ring.bolts.circle": true, "pinion.flange.diameter": true,
 }
 
 // standing returns the key that stands in the file for the one asked for.

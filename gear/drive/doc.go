@@ -9,10 +9,13 @@
 package drive
 
 import (
+	"math"
+
 	"ringtrack/gear"
 	"ringtrack/gear/find"
 	"ringtrack/gear/job"
 	"ringtrack/gear/part"
+	"ringtrack/gear/solid"
 )
 
 // Design is a job worked out.
@@ -22,6 +25,7 @@ type Design struct {
 	Pinion   Member
 	Ring     Member
 	Ledger   []gear.Row
+	Screws   []ScrewFit // what the pinion's set screws come to
 	Findings []find.Finding
 }
 
@@ -31,11 +35,14 @@ type Member struct {
 	Making gear.Making
 	Bore   *part.Bore
 	Holes  *part.Holes
-	Outer  float64 // outer diameter as designed; the ring's only
+	Outer  float64    // outer diameter as designed; the ring's only
+	Shape  part.Shape // what the body has beyond its section
 	Body   part.Body
-	Drawn  bool // the body's drawn contours are there
+	Drawn  bool        // the body's drawn contours are there
+	Solid  *solid.Body // the body as the files hold it, when drawn
 	Gauge  gear.Drawn
-	Mass   float64 // g, 0 when the material is unknown
+	Volume float64 // mm3, as the files hold it; 0 when not drawn
+	Mass   float64 // g, of the full body as the files hold it; 0 when the material is unknown
 }
 
 // Verdict returns good, caution or fault.
@@ -53,4 +60,17 @@ func Cautions() []string {
 		"Not for lifting or carrying people, and not for overhead loads: printed and cut plastics creep, split and soften with heat.",
 		"Local codes and licensed trades come first where they apply; this tool replaces neither.",
 	}
+}
+
+// Reach returns the drawn part's greatest radius, mm.
+func (m *Member) Reach() float64 {
+	reach := 0.0
+	if m.Solid == nil {
+		return 0
+	}
+	for _, w := range m.Solid.Walls {
+		_, r := w.Loop.Radii()
+		reach = math.Max(reach, r+w.Loop.Centre.Len())
+	}
+	return reach
 }

@@ -8,15 +8,15 @@ import (
 	"ringtrack/gear/find"
 	"ringtrack/gear/job"
 	"ringtrack/gear/part"
-	"ringtrack/gear/plane"
+	"ringtrack/gear/stock"
 )
 
 // draw makes the bodies and the outlines that the files will hold, and checks
 // what is left of them.
 func (d *Design) draw() {
 	j, p := d.Job, d.Pair
-	d.Pinion.Body = part.Pinion(p.Pinion, j.Pinion.FaceWidth, d.Pinion.Bore, d.Pinion.Holes)
-	d.Ring.Body = part.Ring(p.Ring, d.Ring.Outer, j.Ring.FaceWidth, d.Ring.Holes)
+	d.Pinion.Body = part.Pinion(p.Pinion, j.Pinion.FaceWidth, d.Pinion.Shape)
+	d.Ring.Body = part.Ring(p.Ring, d.Ring.Outer, j.Ring.FaceWidth, d.Ring.Shape)
 	d.drawMember(&d.Pinion, j.Pinion.Making, "pinion")
 	d.drawMember(&d.Ring, j.Ring.Making, "ring")
 	if d.Pinion.Drawn && d.Pinion.Bore != nil && d.Pinion.Making.Kerf > 0 {
@@ -26,8 +26,8 @@ func (d *Design) draw() {
 
 // measure takes the figures of the drawn outlines and keeps the ledger.
 func (d *Design) measure() {
-	d.Pinion.Mass = mass(d.Job.Pinion.Material, d.Pinion.Body)
-	d.Ring.Mass = mass(d.Job.Ring.Material, d.Ring.Body)
+	d.weigh(&d.Pinion, d.Job.Pinion.Material)
+	d.weigh(&d.Ring, d.Job.Ring.Material)
 	if d.Pinion.Drawn {
 		teeth, _ := d.Pinion.Body.Contour(part.TeethContour)
 		d.Pinion.Gauge = d.Pair.Pinion.MeasurePinion(teeth.Drawn)
@@ -48,12 +48,7 @@ func (d *Design) boreDiameters() (designed, drawn float64) {
 	if !ok {
 		return math.NaN(), math.NaN()
 	}
-	_, r := c.Drawn.Radii()
-	if d.Pinion.Bore.Shape == "d" {
-		// Where the flat begins the offset has a rounded corner: measure opposite the flat.
-		r = farSide(c, d.Pinion.Bore.FlatAngle)
-	}
-	return d.Pinion.Bore.HoleDiameter(), 2 * r
+	return d.Pinion.Bore.HoleDiameter(), d.Pinion.Shape.Bore.MeasureDiameter(c.Drawn)
 }
 
 // drawMember draws one member's contours, or reports which one is lost.
@@ -65,7 +60,46 @@ func (d *Design) drawMember(m *Member, mk job.Making, who string) {
 			"a %s of %.3g mm leaves nothing of the %s's %s that can be drawn", strings.ReplaceAll(name, "_", " "), v, who, lost)
 		return
 	}
+	if m.Solid, err = m.Body.Solid(m.Making); err != nil {
+		d.add(find.Fault, find.OutlineLost, d.keyOf(who, "edge"), mk.Edge, math.NaN(), "mm",
+			"the %s cannot be made solid: %v", who, err)
+		return
+	}
 	m.Drawn = true
+}
+
+// weigh takes a body's volume and, where its material is in stock, its mass. A
+// solid that contradicts itself (channels, slots, edges) is a fault.
+func (d *Design) weigh(m *Member, material string) {
+	if !m.Drawn {
+		return
+	}
+	v, err := m.Solid.Volume()
+	if err != nil {
+		m.Drawn, m.Solid = false, nil
+		if !d.fixingsFault(m.Body.Name) { // otherwise it has been said, and better
+			d.add(find.Fault, find.OutlineLost, d.solidKey(m), math.NaN(), math.NaN(), "",
+				"the %s is no solid as it stands: %v", m.Body.Name, err)
+		}
+		return
+	}
+	m.Volume = v
+	if s, ok := stock.FindMaterial(material); ok {
+		m.Mass = v * s.Density * 1e-6 // mm3 x kg/m3
+	}
+}
+
+// solidKey returns the key to look at first when a body is no solid.
+func (d *Design) solidKey(m *Member) string {
+	switch {
+	case m.Body.Shape.Hub != nil && len(m.Body.Shape.Screws) > 0:
+		return "pinion.set_screw[0].height"
+	case m.Body.Shape.Hub != nil:
+		return "pinion.hub.diameter"
+	case len(m.Body.Shape.Ribs) > 0:
+		return "ring.step.diameter"
+	}
+	return d.keyOf(m.Body.Name, "edge")
 }
 
 // allowance returns the name and the value of what moves a contour.
@@ -97,7 +131,7 @@ func (d *Design) checkShaft() {
 	if err != nil {
 		return
 	}
-	for _, p := range d.Pinion.Bore.ShaftCorners() {
+	for _, p := range d.Pinion.Shape.Bore.ShaftCorners() {
 		if made.Contains(p) {
 			continue
 		}
@@ -117,16 +151,4 @@ func (d *Design) add(level find.Level, code find.Code, about string, found, limi
 		f.Limit = find.Num(limit)
 	}
 	d.Findings = append(d.Findings, f)
-}
-
-// farSide returns how far a hole's drawn loop reaches opposite to the angle at
-// which its flat faces.
-func farSide(c part.Contour, flat float64) float64 {
-	reach := 0.0
-	for p := range c.Drawn.All() {
-		if r, inside := plane.Extent(p, flat+math.Pi); inside {
-			reach = math.Max(reach, r)
-		}
-	}
-	return reach
 }

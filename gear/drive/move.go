@@ -91,13 +91,16 @@ func (d *Design) partMoves(f find.Finding, who string) []move {
 	case find.ToleranceTooFine:
 		return []move{up("output.tolerance")}
 	case find.Contradicts:
+		if f.About == "pinion.flange.side" {
+			return []move{quoted(f.About, "above"), quoted(f.About, "below")}
+		}
 		return []move{auto("teeth.ring_shift"), up("teeth.ring_shift"), auto("teeth.pinion_shift"), down("teeth.pinion_shift"),
 			auto("teeth.centre_distance"), up("teeth.centre_distance")}
 	case find.OutOfRange:
 		return []move{auto(f.About), down(f.About), up(f.About), auto("teeth.pinion_shift"), auto("teeth.ring_shift"),
 			auto("teeth.centre_distance")}
 	}
-	return nil
+	return d.fixingMoves(f)
 }
 
 // tipMoves makes room at a tip that is pointed or thin.

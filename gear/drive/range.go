@@ -129,7 +129,7 @@ func (d *Design) rangeOfPart(key string) (span, bool) {
 	case key == "pinion.bore.clearance":
 		return span{b.Clearance, 1, -1, 5, 0.01}, true
 	}
-	return span{}, false
+	return d.rangeOfFixings(key)
 }
 
 // rangeOfHoles continues rangeOf for a member's circle of screw holes, which may
@@ -166,7 +166,7 @@ func (d *Design) rangeOfMaking(key, name string) (span, bool) {
 	case name == "line_width" && mk.Kind == "printed":
 		return span{mk.LineWidth, mk.LineWidth / 2, 0.05, 3, 0.01}, true
 	}
-	return span{}, false
+	return d.rangeOfFixings(key)
 }
 
 // shift returns a profile shift as it stands or was chosen.

@@ -7,7 +7,6 @@ import (
 	"ringtrack/gear/find"
 	"ringtrack/gear/job"
 	"ringtrack/gear/part"
-	"ringtrack/gear/stock"
 )
 
 // processPlay is what the default backlash adds for the way of making, mm:
@@ -100,6 +99,7 @@ func (d *Design) fit() {
 			Reason: "root diameter plus twice the larger of 3.5 m and what the screw holes need, up to a whole mm"})
 	}
 	d.openCircles()
+	d.fixings()
 	d.Findings = append(d.Findings, part.CheckPinion(p.Pinion, d.Pinion.Bore, d.Pinion.Holes, limits(j.Pinion.Making))...)
 	d.Findings = append(d.Findings, part.CheckRing(p.Ring, d.Ring.Outer, d.Ring.Holes, limits(j.Ring.Making))...)
 }
@@ -165,14 +165,4 @@ func limits(m job.Making) part.Limits {
 		return part.Limits{Wall: 1}
 	}
 	return part.Limits{Wall: 0.5}
-}
-
-// mass returns the mass in g of a body of the material in stock, full, as
-// designed; 0 when the material is not known.
-func mass(material string, b part.Body) float64 {
-	m, ok := stock.FindMaterial(material)
-	if !ok {
-		return 0
-	}
-	return b.Region().Area() * b.Height * m.Density * 1e-6 // mm3 x kg/m3
 }

@@ -25,6 +25,13 @@ const (
 	OutsideBed            Code = "outside-bed"
 	OutlineLost           Code = "outline-lost"
 	RackWithoutLand       Code = "rack-without-land"
+	HubMeetsTeeth         Code = "hub-meets-teeth"
+	ThinWall              Code = "thin-wall"
+	ChannelMeetsEdge      Code = "channel-meets-edge"
+	ChannelsMeet          Code = "channels-meet"
+	ScrewProud            Code = "screw-proud"
+	ScrewShort            Code = "screw-short"
+	FirstLayer            Code = "first-layer"
 	Unmeasured            Code = "unmeasured"
 	Guessed               Code = "guessed"
 	ToleranceTooFine      Code = "tolerance-too-fine"
@@ -74,6 +81,13 @@ var Meaning = []struct {
 	{HoleOutsideRim, "a screw hole comes too near the rim's outer edge"},
 	{OutsideBed, "the part does not fit the printer's bed"},
 	{OutlineLost, "no valid outline remains"},
+	{HubMeetsTeeth, "the hub runs into the teeth, or does not pass the ring's opening"},
+	{ThinWall, "too little material is left around a channel, a slot or a bore"},
+	{ChannelMeetsEdge, "a set screw's channel runs into a fillet, a chamfer or the hub's end"},
+	{ChannelsMeet, "two channels or slots run into each other"},
+	{ScrewProud, "a set screw stands out of the hub"},
+	{ScrewShort, "no set screw of that size reaches from its nut to the shaft without standing proud"},
+	{FirstLayer, "the first layer's spread reaches past the edge's chamfer"},
 	{RackWithoutLand, "the basic rack comes to a point above its root line"},
 	{Unmeasured, "a default stands where a measurement of your own would be better"},
 	{Guessed, "a value is a guess that decides the result"},

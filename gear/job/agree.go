@@ -18,6 +18,8 @@ func (r *reading) agree() {
 	r.agreeBolts("ring.bolts")
 	r.agreeSheet()
 	r.agreeMaking()
+	r.agreeLoad()
+	r.agreeCutting()
 }
 
 // missing reports a key that must stand in the file.

@@ -78,6 +78,7 @@ func (r *reading) job() *Job {
 		spread = 0
 	}
 	j.Mounting.CentreDistanceSpread = r.num("mounting.centre_distance_spread", spread)
+	j.Motor, j.Platform = r.motor(r.shaft(j.Pinion.Bore)), r.platform()
 	j.Output = Output{
 		Tolerance: r.num("output.tolerance", 0),
 		Formats:   append([]string(nil), r.entry("output.formats").words...),
@@ -100,17 +101,18 @@ func (r *reading) module() float64 {
 // teeth fills in the section of that name. j: members with their making.
 func (r *reading) teeth(m float64, j *Job) Teeth {
 	return Teeth{
-		Module:         m,
-		PressureAngle:  r.num("teeth.pressure_angle", 0),
-		Pinion:         int(r.num("teeth.pinion", 0)),
-		Ring:           int(r.num("teeth.ring", 0)),
-		PinionShift:    r.setting("teeth.pinion_shift"),
-		RingShift:      r.setting("teeth.ring_shift"),
-		CentreDistance: r.setting("teeth.centre_distance"),
-		Backlash:       r.setting("teeth.backlash"),
-		BacklashShare:  r.num("teeth.backlash_share", 0),
-		Rack:           r.entry("teeth.rack").text[0],
-		LeastTip:       r.num("teeth.least_tip", leastTip(m, j.Pinion.Making, j.Ring.Making)),
+		Module:            m,
+		PressureAngle:     r.num("teeth.pressure_angle", 0),
+		Pinion:            int(r.num("teeth.pinion", 0)),
+		Ring:              int(r.num("teeth.ring", 0)),
+		PinionShift:       r.setting("teeth.pinion_shift"),
+		RingShift:         r.setting("teeth.ring_shift"),
+		CentreDistance:    r.setting("teeth.centre_distance"),
+		Backlash:          r.setting("teeth.backlash"),
+		BacklashShare:     r.num("teeth.backlash_share", 0),
+		FlexibleAllowance: r.setting("teeth.flexible_allowance"),
+		Rack:              r.entry("teeth.rack").text[0],
+		LeastTip:          r.num("teeth.least_tip", leastTip(m, j.Pinion.Making, j.Ring.Making)),
 	}
 }
 
@@ -129,7 +131,9 @@ func (r *reading) member(name string, faceWidth float64) Member {
 		Make:        r.entry(name + ".make").flag,
 		FaceWidth:   r.num(name+".face_width", faceWidth),
 		Material:    r.entry(name + ".material").text,
+		Figures:     r.figures(name),
 		TipDiameter: r.setting(name + ".tip_diameter"),
+		TipRelief:   r.setting(name + ".tip_relief"),
 		Addendum:    r.setting(name+".addendum", "teeth.addendum"),
 		Dedendum:    r.setting(name+".dedendum", "teeth.dedendum"),
 		RootRadius:  r.setting(name+".root_radius", "teeth.root_radius"),

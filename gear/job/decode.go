@@ -23,6 +23,9 @@ type entry struct {
 	flag  bool
 	box   [3]float64
 	words []string
+	nums  []float64 // a list of numbers, or of pairs
+	over  int64     // a fraction, in lowest terms
+	under int64
 }
 
 // decode checks a value against the key's row.
@@ -59,6 +62,8 @@ func (k *Key) decode(it item) (entry, []find.Finding) {
 	case aSetScrew:
 		s, ok := stock.FindSetScrew(it.text)
 		d.name(s.Name, ok, "size of set screw", stock.SetScrewNames())
+	default:
+		d.loadValue()
 	}
 	return e, d.found
 }

@@ -285,10 +285,13 @@ func TestTemplateOffersSections(t *testing.T) {
 			one = regexp.MustCompile(`(?m)^(shape = .*|across_flat = .*)$`).ReplaceAllString(one, "")
 			one = strings.Replace(one, "[pinion.bore]", "[pinion.bore]\nshape = \"coupling\"", 1)
 		}
+		if strings.Contains(block, "[platform]") {
+			one += "[motor]\nkind = \"stepper\"\nsteps = 200\ncurve = [[0, 400], [300, 200]]\n"
+		}
 		if strings.Contains(block, "set_screw") {
 			one += "[pinion.hub]\ndiameter = 20\nlength = 10\n"
 		}
 		mustRead(t, one)
 	}
-	assert.Equal(t, 5, offered)
+	assert.Equal(t, 7, offered)
 }

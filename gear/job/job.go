@@ -17,6 +17,9 @@ type Job struct {
 	Pinion   Member
 	Ring     Member
 	Mounting Mounting
+	Motor    *Motor    // nil for none
+	Platform *Platform // nil for none
+	Sheet    *Sheet    // nil for none
 	Output   Output
 
 	given   map[string]entry
@@ -36,6 +39,7 @@ type Teeth struct {
 	PinionShift, RingShift Setting // profile shift coefficients
 	CentreDistance         Setting
 	Backlash               Setting // circumferential, on the working circles
+	FlexibleAllowance      Setting // of it, given up because flanks yield; not given: the tool chooses
 	BacklashShare          float64 // taken from the pinion
 	Rack                   byte    // 'A' to 'D'
 	LeastTip               float64 // narrowest tip allowed
@@ -46,7 +50,9 @@ type Member struct {
 	Make                           bool
 	FaceWidth                      float64
 	Material                       string // name in stock, empty for none
+	Figures                        Figures
 	TipDiameter                    Setting
+	TipRelief                      Setting    // not given: the tool chooses
 	Addendum, Dedendum, RootRadius Setting    // over the module; not given: the rack's
 	Bore                           *Bore      // pinion only; nil for none
 	Hub                            *Hub       // pinion only; nil for none
@@ -71,8 +77,12 @@ type Making struct {
 	Foot             float64 // spread of the first layer per side, 0 unless printed
 	Bed              [3]float64
 	Measured         Measured
-	ShrinkageSource  string // where it comes from when not given, else empty
-	KerfSource       string // likewise
+	Infill           float64 // fraction of the inside, 0 unless printed
+	Walls            int     // lines around every outline, 0 unless printed
+	Upright          bool    // printed standing
+	Cutting          Cutting // the zero value unless cut
+	ShrinkageSource  string  // where it comes from when not given, else empty
+	KerfSource       string  // likewise
 }
 
 // Measured says which allowances the file gives; the others are defaults.

@@ -39,23 +39,27 @@ const (
 )
 
 // Reads reports whether this version reads the keys of a stage.
-func Reads(stage string) bool { return stage == first || stage == fixings }
+func Reads(stage string) bool { return stage == first || stage == fixings || stage == load || stage == templates }
 
 // takes is what a key takes.
 type takes int
 
 const (
-	nothing   takes = iota // a key of a later stage
-	aQuantity              // a number, or text with a unit
-	aCount                 // a whole number
-	aWord                  // one of words
-	someWords              // a list of words
-	aText                  // any text, hi characters at most
-	aFlag                  // true or false
-	aBox                   // a list of three quantities
-	aMaterial              // a name in stock
-	aScrew                 // a name in stock
-	aSetScrew              // a name in stock
+	nothing        takes = iota // a key of a later stage
+	aQuantity                   // a number, or text with a unit
+	aCount                      // a whole number
+	aWord                       // one of words
+	someWords                   // a list of words
+	aText                       // any text, hi characters at most
+	aFlag                       // true or false
+	aBox                        // a list of three quantities
+	aMaterial                   // a name in stock
+	aScrew                      // a name in stock
+	aSetScrew                   // a name in stock
+	someQuantities              // a quantity, or a list of some
+	aCurve                      // points of speed and torque
+	aFraction                   // a product of fractions of whole numbers
+	aShore                      // a Shore hardness
 )
 
 // choice is a word that a key takes, with the stage that reads it.
@@ -88,7 +92,7 @@ func newTables() tables {
 	for _, s := range sections {
 		t.sections[s.name] = s
 	}
-	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, couplingKeys, hubKeys, setScrewKeys, flangeKeys, stepKeys, boltKeys, makingKeys, outputKeys, laterKeys} {
+	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, couplingKeys, hubKeys, setScrewKeys, flangeKeys, stepKeys, boltKeys, makingKeys, outputKeys, paperKeys, flexibleKeys, printKeys, cutKeys, figureKeys, motorKeys, platformKeys, sheetKeys, laterKeys} {
 		for i := range part {
 			k := part[i]
 			k.finish()
@@ -172,6 +176,11 @@ func (k *Key) dim() Dimension {
 		return Percent
 	case "1/in":
 		return PerInch
+	}
+	for _, u := range units {
+		if u.name == k.Unit {
+			return u.dim
+		}
 	}
 	return Number
 }

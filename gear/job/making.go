@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"strings"
 
 	"ringtrack/gear/find"
@@ -24,6 +25,8 @@ func (r *reading) making(member string, thickness float64, material string) Maki
 	m.Kerf, m.Measured.Kerf = r.allowance(member, kind, "kerf")
 	m.Foot, _ = r.allowance(member, kind, "foot")
 	m.Edge = r.edge(member, kind)
+	r.print(member, kind, &m)
+	m.Cutting = r.cutting(member, kind)
 	if kind == "printed" && !m.Measured.Shrinkage {
 		of, _ := stock.FindMaterial(material)
 		m.Shrinkage, m.ShrinkageSource = of.Shrinkage.Usual, of.Shrinkage.Source
@@ -88,7 +91,7 @@ func belongs(kinds, kind string) bool {
 
 // agreeMaking refuses keys of making that no member concerned makes use of.
 func (r *reading) agreeMaking() {
-	for _, k := range makingKeys {
+	for _, k := range slices.Concat(makingKeys, printKeys, cutKeys) {
 		if k.kinds == "" {
 			continue
 		}

@@ -30,6 +30,7 @@ const (
 	Time                         // s
 	Percent                      // %; returned as a fraction
 	PerInch                      // 1/in: diametral pitch
+	Inertia                      // kg mm2
 )
 
 // unit is one unit: bare = (v - zero) * times / over.
@@ -65,6 +66,7 @@ var units = []unit{
 	{"s", Time, 1, 1, 0}, {"min", Time, 60, 1, 0},
 	{"%", Percent, 1, 1, 0},
 	{"1/in", PerInch, 1, 1, 0},
+	{"kg mm2", Inertia, 1, 1, 0}, {"g cm2", Inertia, 1, 10, 0}, {"kg m2", Inertia, 1e6, 1, 0},
 }
 
 // Units returns the units that dim is read in, that of a bare number first.
@@ -107,7 +109,7 @@ func (e *QuantityError) Error() string { return fmt.Sprintf("%q %s", e.Text, e.R
 //	dim   what it must measure
 //
 // The value comes back in the unit used inside: mm, rad, rpm, N mm, N, kg, V, A,
-// MPa, degC, s, a fraction, 1/in. Its relative error is below 1e-15 (one rounding
+// MPa, degC, s, a fraction, 1/in, kg mm2. Its relative error is below 1e-15 (one rounding
 // each for reading, factor and division).
 //
 // Errors: *QuantityError with find.WrongUnit for a decimal comma (with the right

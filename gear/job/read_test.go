@@ -28,7 +28,7 @@ func mustRead(t *testing.T, text string) *job.Job {
 func TestLeastJobTakesItsDefaults(t *testing.T) {
 	j := mustRead(t, least)
 	printed := job.Making{
-		Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Bed: [3]float64{220, 220, 250},
+		Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Bed: [3]float64{220, 220, 250},
 	}
 	assert.Equal(t, "carousel", j.Name)
 	assert.Equal(t, "carousel", j.Title)
@@ -129,7 +129,7 @@ formats = ["svg", "stl"]
 		FaceWidth: 12, Material: "pla", TipDiameter: set(45), Addendum: set(0.8), Dedendum: set(1.2), RootRadius: set(0.3),
 		Bore:  &job.Bore{Shape: "d", Diameter: 6, AcrossFlat: 5.5, Clearance: 0.2, FlatAngle: math.Pi / 2},
 		Bolts: &job.Bolts{Count: 4, Circle: set(20), Side: "above", Drill: job.Drill{Hole: 3.2, Head: "none"}, Angle: math.Pi / 4},
-		Making: job.Making{Kind: "printed", LineWidth: 0.4, Layer: 0.1, Growth: -0.02, Shrinkage: 0.005, Edge: 0.6, Foot: 0.2, Bed: bed,
+		Making: job.Making{Kind: "printed", LineWidth: 0.4, Layer: 0.1, Growth: -0.02, Shrinkage: 0.005, Edge: 0.6, Foot: 0.2, Infill: 0.2, Walls: 3, Bed: bed,
 			Measured: job.Measured{Growth: true, HoleShrink: true, Shrinkage: true}},
 	}, j.Pinion)
 	assert.Equal(t, job.Member{
@@ -178,19 +178,19 @@ func TestMakingOfEachMember(t *testing.T) {
 		{"both exact", "[making]\nkind = \"exact\"\n",
 			job.Making{Kind: "exact"}, job.Making{Kind: "exact"}, 0, 0.5, 0},
 		{"ring exact", "[making.ring]\nkind = \"exact\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15}, job.Making{Kind: "exact"}, 0.1, 0.45, 0.1},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3}, job.Making{Kind: "exact"}, 0.1, 0.45, 0.1},
 		{"both cut", "[making]\nkind = \"cut\"\n[ring]\nface_width = 6\nmaterial = \"plywood\"\n",
 			job.Making{Kind: "cut", Kerf: 0.2, KerfSource: "common practice"},
 			job.Making{Kind: "cut", Kerf: 0.25, KerfSource: "middle of two cutting shops' published kerf tables"}, 0.1, 0.5, 0.05},
 		{"the other kind's defaults", "[making]\nkind = \"cut\"\nkerf = 0.3\n[making.pinion]\nkind = \"printed\"\nline_width = 0.6\n",
-			job.Making{Kind: "printed", LineWidth: 0.6, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15},
+			job.Making{Kind: "printed", LineWidth: 0.6, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3},
 			job.Making{Kind: "cut", Kerf: 0.3, Measured: job.Measured{Kerf: true}}, 0.1, 0.6, 0.1},
 		{"only what the member gives", "[making]\ngrowth = 0.1\nhole_shrink = 0.2\n[making.ring]\ngrowth = 0\nline_width = 0.8\n[ring]\nmaterial = \"abs\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.2, Edge: 0.4, Foot: 0.15, Measured: job.Measured{Growth: true, HoleShrink: true}},
-			job.Making{Kind: "printed", LineWidth: 0.8, Layer: 0.2, Growth: 0, HoleShrink: 0.2, Shrinkage: 0.007, Edge: 0.4, Foot: 0.15, Measured: job.Measured{Growth: true, HoleShrink: true},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.2, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true}},
+			job.Making{Kind: "printed", LineWidth: 0.8, Layer: 0.2, Growth: 0, HoleShrink: 0.2, Shrinkage: 0.007, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true},
 				ShrinkageSource: "published filament shrinkage guides, as printed and cooled"}, 0.1, 0.8, 0.1},
 		{"a key of [making] that only one member uses", "[making]\ngrowth = 0.1\n[making.ring]\nkind = \"cut\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Measured: job.Measured{Growth: true}},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true}},
 			job.Making{Kind: "cut", Kerf: 0.2, KerfSource: "common practice"}, 0.1, 0.45, 0.1},
 	} {
 		j := mustRead(t, least+"[pinion.bore]\nshape = \"round\"\ndiameter = 6\n"+tt.text)

@@ -126,13 +126,16 @@ func (r *reading) section(path string, line int) string {
 		return as
 	}
 	as := nearSection(path)
+	if index.keys[path] != nil {
+		as = ""
+	}
 	r.as[path] = as
 	switch {
-	case as != "":
-		r.fault(find.UnknownKey, path, line, "there is no section [%s]; perhaps [%s]", clip(path), as)
 	case index.keys[path] != nil:
 		_, name := split(path)
 		r.fault(find.UnknownKey, path, line, "%s is a key, not a section; write %s = ...", path, name)
+	case as != "":
+		r.fault(find.UnknownKey, path, line, "there is no section [%s]; perhaps [%s]", clip(path), as)
 	default:
 		r.fault(find.UnknownKey, path, line, "there is no section [%s]; known are %s", clip(path), strings.Join(sectionNames(), ", "))
 	}

@@ -23,9 +23,13 @@ var sections = []section{
 	{"making.ring", first, "keys of [making] that differ for the ring", false, false},
 	{"mounting", first, "how well the parts are held", false, false},
 	{"bearing", "machine", "the turntable bearing", false, false},
-	{"motor", "load", "the motor with its gearbox", false, false},
-	{"platform", "load", "what turns", false, false},
+	{"material", load, "your own figures of both materials, in place of the table's", false, true},
+	{"material.pinion", load, "figures of the pinion's material alone", false, true},
+	{"material.ring", load, "figures of the ring's material alone", false, true},
+	{"motor", load, "the motor with its gearbox; no section, no load", false, true},
+	{"platform", load, "what turns", false, true},
 	{"measured", "measure", "measurements of a test piece", true, false},
+	{"sheet", templates, "the sheet that cut parts are laid out on; no section, no sheet-1.dxf", false, true},
 	{"output", first, "what is written", false, false},
 }
 

@@ -16,10 +16,4 @@ var laterKeys = []Key{
 	{Section: "mounting", Name: "tilt", Unit: "deg", From: "budget", Default: "from clearance and hub length", Meaning: "of the pinion's axis"},
 	{Section: "mounting", Name: "temperature", Unit: "degC", From: "budget", Allowed: "[least, greatest]", Default: "[15, 30]", Meaning: "range in use"},
 	{Section: "bearing", Name: "radial_load", Unit: "N", From: "machine", Meaning: "that the bearing carries"},
-	{Section: "motor", Name: "kind", From: "load", Allowed: "dc, stepper", Meaning: "of motor"},
-	{Section: "motor", Name: "gearbox_slack", Unit: "deg", From: "load", Meaning: "in total at the output shaft"},
-	{Section: "motor", Name: "radial_load", Unit: "N", From: "load", Meaning: "that the output shaft carries"},
-	{Section: "output", Name: "arc_tolerance", Unit: "mm", From: "templates", Default: "0.002", Meaning: "of arcs fitted to curves"},
-	{Section: "output", Name: "paper", From: "templates", Allowed: "a4, a3, letter, tabloid", Default: "a4", Meaning: "size of a sheet"},
-	{Section: "output", Name: "drawing_unit", From: "templates", Allowed: "mm, in", Default: "mm", Meaning: "of DXF files"},
 }

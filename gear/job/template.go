@@ -44,6 +44,14 @@ var example = map[string]string{
 	"pinion.set_screw.size":  `"M3"`,
 	"ring.step.diameter":     "280",
 	"ring.step.clearance":    "0.1",
+	"motor.kind":             `"dc"`,
+	"motor.rated_voltage":    "12",
+	"motor.supply":           "[12, 9]",
+	"motor.no_load_speed":    "60",
+	"motor.stall_torque":     "1500",
+	"motor.gearbox_slack":    "3",
+	"platform.mass":          "8",
+	"platform.diameter":      "500",
 }
 
 // skipped sections are spoken of in one line.
@@ -51,6 +59,11 @@ var skipped = map[string]string{
 	"pinion.bolts":  "\n# [pinion.bolts] takes the keys of [ring.bolts]: screw holes through the pinion.\n",
 	"making.pinion": "\n# [making.pinion] and [making.ring] take the keys of [making], for one part alone.\n",
 	"making.ring":   "",
+	"material": "\n# [material.pinion] and [material.ring] take your own figures of a material in place of the\n" +
+		"# table's, [material] those of both: hardness, modulus, strength, tooth_root, layer_strength,\n" +
+		"# poisson, density, expansion, moisture, service_temperature, softening, friction.\n",
+	"material.pinion": "",
+	"material.ring":   "",
 }
 
 const preamble = `# A job for ringtrack: a pinion and the toothed ring track that it drives.

@@ -63,10 +63,21 @@ func newValue(n *unstable.Node, raw []byte) value {
 	return v
 }
 
-// newMember converts a member of a list; lists in it are not followed.
+// newMember converts a member of a list: pairs, of a list in it; lists in that
+// are not followed.
 func newMember(n *unstable.Node) value {
 	if n.Kind == unstable.Array {
-		return value{kind: kindList}
+		v := value{kind: kindList}
+		for it := n.Children(); it.Next(); v.size++ {
+			switch c := it.Node(); {
+			case v.size >= 2:
+			case c.Kind == unstable.Array:
+				v.list = append(v.list, value{kind: kindList})
+			default:
+				v.list = append(v.list, newMember(c))
+			}
+		}
+		return v
 	}
 	v := newValue(n, n.Data)
 	if n.Kind == unstable.String {

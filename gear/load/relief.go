@@ -127,7 +127,7 @@ type Relieved struct {
 func (r Relieved) At(t float64) (x, y, dx, dy, ddx, ddy float64) {
 	x, y, dx, dy, ddx, ddy = r.Curve.At(t)
 	c, c1, c2 := r.depth(t)
-	if c == 0 {
+	if c == 0 && c2 == 0 {
 		return
 	}
 	s, k := math.Sincos(r.Phase + r.Hand*t)
@@ -150,8 +150,10 @@ func (r Relieved) depth(t float64) (c, c1, c2 float64) {
 		q = 1 - (t-r.T0)*rate
 		rate, sign = -rate, -1
 	}
-	if !(r.Length > 0) || q <= 0 {
+	const rounding = 1e-12 // of a piece that begins where the relief does
+	if !(r.Length > 0) || q < -rounding {
 		return 0, 0, 0
 	}
+	q = math.Max(q, 0)
 	return sign * r.Amount * q * q, sign * 2 * r.Amount * q * rate, sign * 2 * r.Amount * rate * rate
 }

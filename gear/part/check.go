@@ -34,11 +34,11 @@ func CheckPinion(p gear.Pinion, bore *Bore, holes *Holes, lim Limits) []find.Fin
 	}
 	if wall := root - holes.Outer(); wall < lim.Wall {
 		out = append(out, fault(find.HoleMeetsTeeth, "pinion.bolts.circle", wall, lim.Wall,
-			"%s", wallText(wall, lim.Wall, "the pinion's screw holes", "its root circle")))
+			"%s", WallText(wall, lim.Wall, "the pinion's screw holes", "its root circle")))
 	}
 	if wall := holes.Inner() - inner; bore != nil && wall < lim.Wall {
 		out = append(out, fault(find.BoreTooLarge, bore.sizeKey(), wall, lim.Wall,
-			"%s", wallText(wall, lim.Wall, "the bore", "the pinion's screw holes")))
+			"%s", WallText(wall, lim.Wall, "the bore", "the pinion's screw holes")))
 	}
 	return append(out, holesApart("pinion.bolts.count", "the pinion's screw holes", holes, lim)...)
 }
@@ -47,7 +47,7 @@ func wallUnderTeeth(key string, wall, module float64, lim Limits) []find.Finding
 	switch {
 	case wall < lim.Wall:
 		return []find.Finding{fault(find.BoreTooLarge, key, wall, lim.Wall,
-			"%s", wallText(wall, lim.Wall, "the bore", "the pinion's root circle"))}
+			"%s", WallText(wall, lim.Wall, "the bore", "the pinion's root circle"))}
 	case wall < module:
 		f := fault(find.BoreTooLarge, key, wall, module,
 			"the wall under the pinion's teeth is %.3f mm; one module (%.3g mm) is good practice", wall, module)
@@ -66,7 +66,7 @@ func checkCoupling(p gear.Pinion, b *Bore, lim Limits) []find.Finding {
 	var out []find.Finding
 	short := func(code find.Code, key string, wall float64, one, other string) {
 		if wall < lim.Wall {
-			out = append(out, fault(code, key, wall, lim.Wall, "%s", wallText(wall, lim.Wall, one, other)))
+			out = append(out, fault(code, key, wall, lim.Wall, "%s", WallText(wall, lim.Wall, one, other)))
 		}
 	}
 	s, root := b.Coupling.Screws, p.RootDiameter/2
@@ -96,7 +96,7 @@ func CheckRing(r gear.Ring, outer float64, holes *Holes, lim Limits) []find.Find
 	root := r.RootDiameter / 2
 	if rim := outer/2 - root; rim < lim.Wall {
 		out = append(out, fault(find.ThinRim, "ring.outer_diameter", rim, lim.Wall,
-			"%s", wallText(rim, lim.Wall, "the ring's outside", "the roots of its teeth")))
+			"%s", WallText(rim, lim.Wall, "the ring's outside", "the roots of its teeth")))
 	} else if least := ThinRim * r.Module; rim < least-1e-9 {
 		f := fault(find.ThinRim, "ring.outer_diameter", rim, least,
 			"the rim behind the ring's teeth is %.3f mm; below %.3g mm (1.75 m) it bends under load", rim, least)
@@ -108,11 +108,11 @@ func CheckRing(r gear.Ring, outer float64, holes *Holes, lim Limits) []find.Find
 	}
 	if wall := holes.Inner() - root; wall < lim.Wall {
 		out = append(out, fault(find.HoleMeetsTeeth, "ring.bolts.circle", wall, lim.Wall,
-			"%s", wallText(wall, lim.Wall, "the ring's screw holes", "the roots of its teeth")))
+			"%s", WallText(wall, lim.Wall, "the ring's screw holes", "the roots of its teeth")))
 	}
 	if wall := outer/2 - holes.Outer(); wall < lim.Wall {
 		out = append(out, fault(find.HoleOutsideRim, "ring.bolts.circle", wall, lim.Wall,
-			"%s", wallText(wall, lim.Wall, "the ring's screw holes", "its outside")))
+			"%s", WallText(wall, lim.Wall, "the ring's screw holes", "its outside")))
 	}
 	return append(out, holesApart("ring.bolts.count", "the ring's screw holes", holes, lim)...)
 }
@@ -124,12 +124,12 @@ func holesApart(key, what string, h *Holes, lim Limits) []find.Finding {
 		return nil
 	}
 	return []find.Finding{fault(find.NarrowGap, key, wall, lim.Wall,
-		"%s", wallText(wall, lim.Wall, "each of "+what, "the next"))}
+		"%s", WallText(wall, lim.Wall, "each of "+what, "the next"))}
 }
 
-// wallText says how much wall is left between two places, or by how much
+// WallText says how much wall is left between two places, or by how much
 // they overlap.
-func wallText(wall, least float64, a, b string) string {
+func WallText(wall, least float64, a, b string) string {
 	if wall < 0 {
 		return fmt.Sprintf("%s and %s overlap by %.3f mm; at least %.3g mm of wall is needed between them", a, b, -wall, least)
 	}

@@ -1,10 +1,11 @@
 // Package part makes bodies of teeth: the pinion with its bore, the ring with
 // its rim and screw holes.
 //
-// A Body is a prism: loops with their roles, as designed and as drawn. Lengths
-// are millimetres, angles radians; the place is that of the part's files: the
-// gear's centre at the origin, the pinion's tooth or the ring's space on +x,
-// z from 0 up.
+// A Body is a toothed section, loops with their roles as designed and as drawn,
+// and a Shape: hub, flange, set screws, edges and what else makes it a solid.
+// Lengths are millimetres, angles radians; the place is that of the part's
+// files: the gear's centre at the origin, the pinion's tooth or the ring's space
+// on +x, z from 0 up, as it lies on the bed.
 package part
 
 import (
@@ -20,11 +21,12 @@ type Contour struct {
 	Drawn    plane.Loop // what the files hold: allowances in it; zero until Draw
 }
 
-// Body is a part: a section, extruded.
+// Body is a part.
 type Body struct {
-	Name     string // pinion, ring
-	Height   float64
-	Contours []Contour // the outer one first
+	Name     string    // pinion, ring
+	Height   float64   // face width: of the toothed part alone
+	Contours []Contour // of the toothed section, the outer one first
+	Shape    Shape     // what it has beyond its section
 }
 
 // Region returns the section as designed.

@@ -7,36 +7,32 @@ import (
 	"ringtrack/gear/plane"
 )
 
-// Pinion returns the pinion's body: its teeth, its bore and screw holes if there
-// are any.
-func Pinion(p gear.Pinion, height float64, bore *Bore, holes *Holes) Body {
-	b := Body{Name: "pinion", Height: height, Contours: []Contour{{Name: TeethContour, Role: gear.Teeth, Designed: p.Outline()}}}
-	if bore != nil {
-		b.Contours = append(b.Contours, Contour{Name: BoreContour, Role: gear.Hole, Designed: bore.Loop()})
-		if bore.Coupling != nil {
-			b.addHoles(&bore.Coupling.Screws)
-		}
+// Pinion returns the pinion's body: its teeth, and its bore and screw holes as
+// the shape has them.
+func Pinion(p gear.Pinion, face float64, s Shape) Body {
+	b := Body{Name: "pinion", Height: face, Shape: s, Contours: []Contour{{Name: TeethContour, Role: gear.Teeth, Designed: p.Outline()}}}
+	if s.Bore != nil {
+		b.Contours = append(b.Contours, Contour{Name: BoreContour, Role: gear.Hole, Designed: s.Bore.Loop()})
 	}
-	b.addHoles(holes)
+	b.addHoles(s.Holes)
 	return b
 }
 
 // Ring returns the ring's body: its outside, its teeth and its screw holes.
-func Ring(r gear.Ring, outer, height float64, holes *Holes) Body {
-	b := Body{Name: "ring", Height: height, Contours: []Contour{
+func Ring(r gear.Ring, outer, face float64, s Shape) Body {
+	b := Body{Name: "ring", Height: face, Shape: s, Contours: []Contour{
 		{Name: OutsideContour, Role: gear.Outside, Designed: plane.CircleLoop(plane.Vec{}, outer/2)},
 		{Name: TeethContour, Role: gear.Teeth, Designed: r.Outline()},
 	}}
-	b.addHoles(holes)
+	b.addHoles(s.Holes)
 	return b
 }
 
-func (b *Body) addHoles(h *Holes) {
-	if h == nil {
-		return
-	}
-	for _, l := range h.Loops() {
-		b.Contours = append(b.Contours, Contour{Name: ScrewHole, Role: gear.Hole, Designed: l})
+func (b *Body) addHoles(holes []Holes) {
+	for _, h := range holes {
+		for _, l := range h.Loops() {
+			b.Contours = append(b.Contours, Contour{Name: ScrewHole, Role: gear.Hole, Designed: l})
+		}
 	}
 }
 

@@ -216,7 +216,7 @@ func TestArcsOfRandomCurves(t *testing.T) {
 			ellipseLoop(rapid.Float64Range(1, 30).Draw(t, "a"), rapid.Float64Range(1, 30).Draw(t, "b")),
 			flowerLoop(10, rapid.Float64Range(0.01, 4/float64(n)).Draw(t, "w"), n),
 		}).Draw(t, "loop")
-		tol := math.Pow(10, rapid.Float64Range(-4.5, -1.3).Draw(t, "log tol"))
+		tol := math.Pow(10, rapid.Float64Range(-3.5, -1.3).Draw(t, "log tol"))
 		m := plane.Turned(rapid.Float64Range(-3, 3).Draw(t, "turn")).Then(plane.Moved(plane.Vec{X: rapid.Float64Range(-100, 100).Draw(t, "x")}))
 		if rapid.Bool().Draw(t, "mirror") {
 			m = plane.Mirrored().Then(m)

@@ -24,6 +24,7 @@ type Body struct {
 
 // Wall is a vertical wall on a loop, from height Low to height High.
 type Wall struct {
+	Name      string     // for errors and exporters; may be empty
 	Loop      plane.Loop // material on its left
 	Low, High float64    // mm, Low < High
 	Foot      Edge       // how the wall leaves the vertical at its lower end
@@ -124,10 +125,10 @@ func (b *Body) check() error {
 	}
 	for i := range b.Walls {
 		if err := b.Walls[i].check(); err != nil {
-			return fmt.Errorf("wall %d: %w", i, err)
+			return fmt.Errorf("%s: %w", b.wallName(i), err)
 		}
 		if len(b.Walls[i].Loop.Unit) == 0 {
-			return fmt.Errorf("wall %d: the loop has no pieces", i)
+			return fmt.Errorf("%s: the loop has no pieces", b.wallName(i))
 		}
 	}
 	for i := range b.Channels {
@@ -136,6 +137,14 @@ func (b *Body) check() error {
 		}
 	}
 	return nil
+}
+
+// wallName returns how errors call wall i.
+func (b *Body) wallName(i int) string {
+	if n := b.Walls[i].Name; n != "" {
+		return fmt.Sprintf("wall %d (%s)", i, n)
+	}
+	return fmt.Sprintf("wall %d", i)
 }
 
 // size returns the greatest width of the body's loops in x or y.

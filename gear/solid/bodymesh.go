@@ -119,7 +119,7 @@ func (w *builder) stand() error {
 	for i := range w.body.Walls {
 		st, err := stand(&w.body.Walls[i], w.need[i], w.chord)
 		if err != nil {
-			return fmt.Errorf("wall %d: %w", i, err)
+			return fmt.Errorf("%s: %w", w.body.wallName(i), err)
 		}
 		w.standing = append(w.standing, st)
 	}

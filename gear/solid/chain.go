@@ -172,31 +172,23 @@ func (s stretch) solve(w float64) float64 {
 
 // crosses returns +1 when the chain runs from one side to the other with w
 // rising, -1 with w falling. Otherwise it returns 0 and the least |w| at which
-// it turns back or ends.
+// it turns back.
 func (c chain) crosses() (dir int, least float64) {
-	dir = c.links[0].dir()
-	good := c.links[0].in && c.links[len(c.links)-1].out
-	least = math.Inf(1)
+	closed := !c.links[0].in
+	dir, least = c.links[0].dir(), math.Inf(1)
 	for i, l := range c.links {
-		if l.dir() != dir || dir == 0 {
-			good = false
-			least = math.Min(least, math.Abs(l.w(l.u0)))
-		}
-		if !l.in && i == 0 {
-			least = math.Min(least, math.Abs(l.w(l.u0)))
+		last := i == len(c.links)-1
+		if next := c.links[(i+1)%len(c.links)]; (closed || !last) && next.dir() != l.dir() {
+			least = math.Min(least, math.Abs(l.w(l.u1)))
 		}
 		if l.dir() == 0 {
-			least = math.Min(least, math.Abs(l.w(l.u1)))
-		}
-		dirNext := c.links[(i+1)%len(c.links)].dir()
-		if !l.out && dirNext != l.dir() {
-			least = math.Min(least, math.Abs(l.w(l.u1)))
+			least = math.Min(least, math.Abs(l.w(l.u0)))
 		}
 	}
-	if good {
-		return dir, 0
+	if closed || !math.IsInf(least, 1) {
+		return 0, least
 	}
-	return 0, least
+	return dir, 0
 }
 
 // place is a point on a loop: piece of the unfolded loop and parameter on it.

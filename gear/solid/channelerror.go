@@ -21,10 +21,11 @@ const (
 // ChannelError says why a channel cannot be drilled, and what would do.
 type ChannelError struct {
 	Kind    ChannelKind
-	Channel int // which, from 0
-	Step    int // which of its steps
-	Wall    int // the wall concerned, -1 for none
-	Other   int // the other channel, -1 for none
+	Channel int    // which, from 0
+	Step    int    // which of its steps
+	Wall    int    // the wall concerned, -1 for none
+	Name    string // of that wall
+	Other   int    // the other channel, -1 for none
 
 	// For MeetsLevel: the nearest heights of the axis, below and above, at which
 	// the channel clears every end and slope of the walls on its way; NaN where
@@ -40,13 +41,17 @@ type ChannelError struct {
 // Error says it in one sentence.
 func (e *ChannelError) Error() string {
 	who := fmt.Sprintf("channel %d, step %d,", e.Channel, e.Step)
+	wall := fmt.Sprintf("wall %d", e.Wall)
+	if e.Name != "" {
+		wall += " (" + e.Name + ")"
+	}
 	switch e.Kind {
 	case MeetsLevel:
-		return fmt.Sprintf("%s meets an end or a slope of wall %d: %s", who, e.Wall, e.heights())
+		return fmt.Sprintf("%s meets an end or a slope of %s: %s", who, wall, e.heights())
 	case RunsOff:
-		return fmt.Sprintf("%s runs off wall %d: its radius must be below %.6g mm", who, e.Wall, e.Radius)
+		return fmt.Sprintf("%s runs off %s: its radius must be below %.6g mm", who, wall, e.Radius)
 	case CutsAskew:
-		return fmt.Sprintf("%s ends within wall %d: it must end less than %.6g mm from the axis, or more than %.6g mm", who, e.Wall, e.Inward, e.Outward)
+		return fmt.Sprintf("%s ends within %s: it must end less than %.6g mm from the axis, or more than %.6g mm", who, wall, e.Inward, e.Outward)
 	case MeetsChannel:
 		return fmt.Sprintf("channels %d and %d meet", e.Channel, e.Other)
 	case BadShoulder:

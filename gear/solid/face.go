@@ -119,7 +119,7 @@ func (f *face) divideCurve(u0, u1, left, right, chord float64) []float64 {
 		for i := 1; i < len(us) && good; i++ {
 			good = f.departure(us[i-1], us[i], left, right) <= chord
 		}
-		if good {
+		if good || n >= pointLimit/64 {
 			return us
 		}
 	}

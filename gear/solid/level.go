@@ -82,17 +82,22 @@ func (t *task) face(borders []border, up bool) error {
 	return nil
 }
 
-// named puts the numbers of walls into a *ShapeError.
+// named returns the error of a sweep over the borders, with the numbers of walls.
+// Of borders that cross, the sweep may first notice that one lies wrongly: that
+// they cross says more.
 func named(err error, borders []border) error {
 	var s *ShapeError
-	if errors.As(err, &s) {
-		e := *s
-		for i, l := range e.Loop {
-			e.Loop[i] = borders[l].wall
-		}
-		return &e
+	if !errors.As(err, &s) {
+		return err
 	}
-	return err
+	if c := crossingBorders(borders); c != nil {
+		return c
+	}
+	e := *s
+	for i, l := range e.Loop {
+		e.Loop[i] = borders[l].wall
+	}
+	return &e
 }
 
 // divideLevel sorts the borders of a level at which walls end and others start.

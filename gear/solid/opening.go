@@ -150,20 +150,21 @@ func placeOf(list []int32, v int32) int {
 	return 0
 }
 
-// zip adds the facets between two rows of vertices, both from the same side of
-// the strip to the other, as seen from outside with the rows running up, or down;
-// the shorter diagonal in z first. Rows may begin, or end, in the same vertex.
+// zip adds the facets between two rows of vertices, as seen from outside with the
+// rows running up, or running down. Rows may begin, or end, in the same vertex.
+//
+// The nearer of the two next vertices comes first: a vertex that belongs to the
+// strips on both sides of a row (a ridge's, where its column is narrower than
+// can be told) is then joined to nothing that the other strip joins it to.
 func (m *Mesh) zip(left, right []int32, up bool) {
+	along := 1.0
+	if !up {
+		along = -1
+	}
 	a, b := 0, 0
-	z := func(v int32) float64 { return m.Vertices[v].Z }
 	for a+1 < len(left) || b+1 < len(right) {
-		forth := b+1 < len(right)
-		if forth && a+1 < len(left) {
-			rise, fall := z(right[b+1])-z(left[a]), z(left[a+1])-z(right[b])
-			forth = rise*rise <= fall*fall
-		}
 		f := [3]int32{left[a], right[b], 0}
-		if forth {
+		if b+1 < len(right) && (a+1 == len(left) || along*(m.Vertices[right[b+1]].Z-m.Vertices[left[a+1]].Z) <= 0) {
 			b++
 			f[2] = right[b]
 		} else {

@@ -18,6 +18,7 @@ type pass struct {
 // drilling is one channel's way through the walls.
 type drilling struct {
 	number  int
+	body    *Body
 	channel *Channel
 	samples [][]float64 // by step: the w of the section's generators
 	passes  [][]pass    // by step, from outside inward
@@ -32,7 +33,7 @@ func (b *Body) drill(c int) (*drilling, error) {
 	for _, s := range ch.Steps {
 		widest = math.Max(widest, s.Radius)
 	}
-	d := &drilling{number: c, channel: ch, passes: make([][]pass, len(ch.Steps)), samples: make([][]float64, len(ch.Steps))}
+	d := &drilling{number: c, body: b, channel: ch, passes: make([][]pass, len(ch.Steps)), samples: make([][]float64, len(ch.Steps))}
 	for i := range b.Walls {
 		d.ahead = append(d.ahead, stretches(b.Walls[i].Loop, ch.Angle, widest))
 	}
@@ -61,7 +62,11 @@ func (d *drilling) startsOutside() bool {
 }
 
 func (d *drilling) fail(k ChannelKind, step, wall int) *ChannelError {
-	return &ChannelError{Kind: k, Channel: d.number, Step: step, Wall: wall, Other: -1, Below: math.NaN(), Above: math.NaN()}
+	e := &ChannelError{Kind: k, Channel: d.number, Step: step, Wall: wall, Other: -1, Below: math.NaN(), Above: math.NaN()}
+	if wall >= 0 {
+		e.Name = d.body.Walls[wall].Name
+	}
+	return e
 }
 
 // drillStep finds the walls that step i passes.
@@ -187,18 +192,4 @@ func (d *drilling) spot(chord float64, need []map[int][]float64) {
 			}
 		}
 	}
-}
-
-// hollow reports for step i, outside first, what the channel passes: the walls
-// in pairs, each pair a stretch of material. open tells whether the step begins
-// in the material; the answer is whether it ends there. ok is false when a wall
-// has its material on the wrong side.
-func (d *drilling) hollow(i int, open bool) (within, ok bool) {
-	for _, p := range d.passes[i] {
-		if (p.dir > 0) == open {
-			return false, false
-		}
-		open = !open
-	}
-	return open, true
 }

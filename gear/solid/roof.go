@@ -163,7 +163,7 @@ func (rf *roof) grow() error {
 			return errTooDeep
 		}
 		live, between = rf.bury(live, between, k, at)
-		s = at
+		s = rf.mark(at)
 	}
 	for _, r := range between {
 		if r == nil {
@@ -235,20 +235,43 @@ func (rf *roof) nextBirth(live []int, between []*ridge, limit float64) (at float
 	return at, k
 }
 
-// birth starts a ridge in the smooth joint before live face i.
+// birth starts a ridge in the smooth joint before live face i. While it cannot be
+// told from the joint's own generator it is not drawn.
 func (rf *roof) birth(live []int, i int, s float64) *ridge {
 	f := &rf.faces[live[i]]
-	rf.points = append(rf.points, ridgePoint{s, f.at(0, s)})
+	s = rf.mark(s)
 	turn := 0
 	if i == 0 {
 		turn = 1
 	}
-	r := rf.newRidge(live, i, crossing{s, 1, 0}, turn, len(rf.points)-1)
+	r := rf.newRidge(live, i, crossing{s, 1, 0}, turn, len(rf.points))
 	r.fold = 1
 	if r.fa.folds(1) < f.folds(0) {
 		r.fold = -1
 	}
+	p := r.fa.at(1, s)
+	for _, m := range rf.marks {
+		if m <= s {
+			continue
+		}
+		c, ok := r.at(m, rf.depth)
+		if q := r.fa.at(c.u, m); ok && q.Sub(r.fa.at(1, m)).Len() < rf.merge {
+			r.trail = []crossing{c}
+			r.spots[0].s = m
+			p = q
+		}
+	}
+	if turn == 1 { // the vertex stands with the second face
+		p = rf.turnBack(p)
+	}
+	rf.points = append(rf.points, ridgePoint{r.spots[0].s, p})
 	return r
+}
+
+// turnBack returns where a point of the next unit stands in this one.
+func (rf *roof) turnBack(p plane.Vec) plane.Vec {
+	o := rf.step.Point(plane.Vec{})
+	return stepBack(rf.step, p.Sub(o))
 }
 
 // extent returns what is left of a face between two ridges at the distance s.
@@ -276,16 +299,17 @@ func (rf *roof) extent(left, right *ridge, s float64) (lo, hi float64, ok bool) 
 func (rf *roof) bury(live []int, between []*ridge, k int, s float64) ([]int, []*ridge) {
 	f, next := live[k], (k+1)%len(live)
 	left, right := between[k], between[next]
-	start := crossing{s, 1, 0}
+	drawn := rf.mark(s)
+	start := crossing{drawn, 1, 0}
 	u := 0.5
-	lc, rc := crossing{s, 1, 0}, crossing{s, 1, 0}
+	var lc, rc crossing
 	if right != nil {
 		rc, _ = right.at(s, rf.depth)
-		start.v, u = rc.v, rc.u
+		rc.s, start.v, u = drawn, rc.v, rc.u
 	}
 	if left != nil {
 		lc, _ = left.at(s, rf.depth)
-		start.u, u = lc.u, lc.v
+		lc.s, start.u, u = drawn, lc.u, lc.v
 	}
 	switch { // the end stands on the face's own joint where that is smooth
 	case left == nil && right != nil && s < rf.faces[f].vanishes():
@@ -294,8 +318,8 @@ func (rf *roof) bury(live []int, between []*ridge, k int, s float64) ([]int, []*
 		lc.v = 1
 	}
 	point := len(rf.points)
-	rf.points = append(rf.points, ridgePoint{s, rf.faces[f].at(u, s)})
-	rf.died[f] = death{s, point}
+	rf.points = append(rf.points, ridgePoint{drawn, rf.faces[f].at(u, s)})
+	rf.died[f] = death{drawn, point}
 	wrap := 0
 	if k == 0 {
 		wrap = 1
@@ -311,6 +335,16 @@ func (rf *roof) bury(live []int, between []*ridge, k int, s float64) ([]int, []*
 	at := k % len(live)
 	between[at] = rf.newRidge(live, at, start, wrap, point)
 	return live, between
+}
+
+// mark returns the distance at which an edge ends if s is as good as that, else s.
+func (rf *roof) mark(s float64) float64 {
+	for _, m := range rf.marks {
+		if math.Abs(m-s) < rf.merge {
+			return m
+		}
+	}
+	return s
 }
 
 // finish ends ridge r at c, in the given vertex if there is one, and draws it.
@@ -343,7 +377,7 @@ func (rf *roof) checkSpeed() error {
 		if f.piece == nil {
 			continue
 		}
-		for _, c := range rf.cols[rf.first[i]:rf.first[i+1]] {
+		for _, c := range rf.cols[rf.first[i]+1 : rf.first[i+1]] { // at joints a ridge begins in time
 			k := f.piece.Frame(c.u).K
 			if s := math.Min(rf.depth, c.life) * (1 - 1e-9); 1-s*k <= 0 || 1+rf.out*k <= 0 {
 				return fmt.Errorf("%w: near (%.6g, %.6g) the outline's radius is %.4g mm", errTooDeep, c.p.X, c.p.Y, 1/math.Abs(k))

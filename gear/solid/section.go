@@ -39,7 +39,7 @@ func (b *Body) Section(z float64) ([]plane.Region, error) {
 		}
 		l, err := w.Loop.Offset(w.shiftAt(z))
 		if err != nil {
-			return nil, fmt.Errorf("section: wall %d: %w", i, err)
+			return nil, fmt.Errorf("section: %s: %w", b.wallName(i), err)
 		}
 		loops = append(loops, l)
 	}

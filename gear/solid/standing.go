@@ -51,6 +51,9 @@ func stand(w *Wall, need map[int][]float64, chord float64) (*standing, error) {
 		round = round || e.Round
 	}
 	slices.Sort(marks)
+	if round {
+		chord /= 2 // half for the outline, half for the edge's own arc: both may add up
+	}
 	var err error
 	if st.roof, err = newRoof(st.loop, marks, out, chord, need); err != nil {
 		return nil, err

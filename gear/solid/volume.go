@@ -29,7 +29,7 @@ func (b *Body) Volume() (float64, error) {
 		for _, e := range []Edge{w.Foot, w.Head} {
 			v, err := w.slopeVolume(e)
 			if err != nil {
-				return 0, fmt.Errorf("volume: wall %d: %w", i, err)
+				return 0, fmt.Errorf("volume: %s: %w", b.wallName(i), err)
 			}
 			total.add(v)
 		}
