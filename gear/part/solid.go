@@ -119,7 +119,7 @@ func (k *builder) wall(name string, l plane.Loop, role gear.Role, low, high floa
 		k.err = fmt.Errorf("%s: %w", name, err)
 		return
 	}
-	k.body.Walls = append(k.body.Walls, solid.Wall{Loop: drawn, Low: low, High: high, Foot: foot, Head: head})
+	k.body.Walls = append(k.body.Walls, solid.Wall{Name: name, Loop: drawn, Low: low, High: high, Foot: foot, Head: head})
 }
 
 // chamfer returns the edge of a face, none for 0.

@@ -204,7 +204,7 @@ func (c chain) places(ws []float64, dir int, near float64) []place {
 	out := make([]place, len(ws))
 	for j, w := range ws {
 		l := c.linkAt(w, dir)
-		u := l.u0
+		var u float64
 		switch end := j == 0 || j == len(ws)-1; {
 		case end && (j == 0) == (dir > 0):
 			u = l.u0
