@@ -11,8 +11,8 @@ import (
 // mm. The first row holds the nominal values, the last one what was measured on
 // the drawn loop; the rows between add up to their difference.
 type Row struct {
-	Part  string // pinion, ring
-	Step  string // nominal, backlash, flexible, shrinkage, growth, kerf, drawn
+	Part  string  // pinion, ring
+	Step  string  // nominal, backlash, flexible, shrinkage, growth, kerf, drawn
 	Given float64 // of the flexible step: the tip relief
 	// Thickness is the tooth thickness (pinion) or the space width (ring): an arc
 	// on the circle of diameter At.

@@ -39,3 +39,8 @@ func BenchmarkCheckProcess(b *testing.B) { process(b, "check", example) }
 
 // Starting and stopping alone, to compare.
 func BenchmarkStartProcess(b *testing.B) { process(b, "--version") }
+
+// The check of an example with motor, platform and a flexible pinion.
+func BenchmarkCheckLoadProcess(b *testing.B) {
+	process(b, "check", "../../examples/plant-stand.toml")
+}

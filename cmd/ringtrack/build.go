@@ -48,7 +48,7 @@ func build(c *cli.Context) error {
 	if dir == "" {
 		return usage("build: --out needs the name of a folder")
 	}
-	d := drive.Check(j)
+	d := fileset.Check(j)
 	style := report.Style{Colour: colourful(c.App.ErrWriter), File: path}
 	if err := report.WriteTalk(c.App.ErrWriter, d, style); err != nil {
 		return err

@@ -5,8 +5,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"ringtrack/export/fileset"
 	"ringtrack/export/report"
-	"ringtrack/gear/drive"
 )
 
 func checkCommand() *cli.Command {
@@ -38,7 +38,7 @@ func check(c *cli.Context) error {
 		}
 		return err
 	}
-	d := drive.Check(j)
+	d := fileset.Check(j)
 	if asJSON {
 		err = report.WriteJSON(c.App.Writer, d, report.Built{})
 	} else {

@@ -40,6 +40,8 @@ var mayImport = map[string]string{
 	"gear/solid":    "gear/plane",
 	"gear/roll":     "gear/plane",
 	"gear/part":     "gear gear/plane gear/solid gear/stock gear/find involute",
+	"gear/machine":  "gear/find",
+	"gear/load":     "gear gear/plane gear/solid gear/stock gear/find gear/part involute",
 	"export/figure": "export/number gear/plane",
 	"export/dxf":    "export/figure export/number gear/plane gear/solid",
 	"export/svg":    "export/figure export/number gear/plane gear/solid",

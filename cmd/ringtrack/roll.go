@@ -34,6 +34,7 @@ func rollCommand() *cli.Command {
 			&cli.StringFlag{Name: "pinion", Usage: "outline of the pinion, from `FILE`"},
 			&cli.StringFlag{Name: "ring", Usage: "outline of the ring, from `FILE`"},
 			&cli.StringFlag{Name: "centre-distance", Usage: "`LENGTH` from the ring's centre to the pinion's, such as 111.25 or \"4.38 in\""},
+			&cli.StringFlag{Name: "gap", Usage: "bridge gaps of up to this `LENGTH`, where tabs were left in an outline"},
 			&cli.StringFlag{Name: "pinion-off", Usage: "mount the pinion this `LENGTH` off its axis"},
 			&cli.StringFlag{Name: "ring-off", Usage: "mount the ring this `LENGTH` off its axis"},
 			&cli.StringFlag{Name: "rim", Usage: "tell play at the rim of a platform of this `RADIUS` too"},
@@ -153,8 +154,15 @@ func (r *rolling) fromFiles(c *cli.Context) error {
 			return usage("roll: --pinion, --ring and --centre-distance go together; --%s is missing", need)
 		}
 	}
+	gap, err := length(c, "gap")
+	if err != nil {
+		return err
+	}
+	if gap < 0 {
+		return usage("--gap: %s is out of range", c.String("gap"))
+	}
 	read := func(flag string, side outline.Side) (plane.Loop, error) {
-		o, err := outline.ReadFile(c.String(flag), side)
+		o, err := outline.ReadFileAcross(c.String(flag), side, gap)
 		if err != nil {
 			return plane.Loop{}, usage("%s", err)
 		}
@@ -163,7 +171,6 @@ func (r *rolling) fromFiles(c *cli.Context) error {
 		}
 		return o.Loop, nil
 	}
-	var err error
 	if r.pair.Pinion, err = read("pinion", outline.Pinion); err != nil {
 		return err
 	}

@@ -14,7 +14,7 @@ import (
 // Limits of Read. A zero field takes its default.
 type Limits struct {
 	Join   float64 // mm, ends closer than this are joined; 0 is DefaultJoin
-	Unit   float64 // mm to a drawing unit where the file names none; 0 is 1
+	Unit   float64 // mm to a drawing unit where the file names none, not even in the comment of Write; 0 is 1
 	Extent float64 // mm, greatest coordinate and radius; 0 is DefaultExtent
 	Bytes  int64   // greatest size of the file; 0 is DefaultBytes
 	Pieces int     // most lines and arcs in all; 0 is DefaultPieces
@@ -61,7 +61,7 @@ type Result struct {
 	Version string  // as the file names it, such as AC1015; empty when it does not
 	Unit    string  // the unit's name
 	Scale   float64 // mm to a drawing unit
-	Assumed bool    // the file names no unit
+	Assumed bool    // the file names no unit, or in a comment alone
 	Remarks []string
 }
 
@@ -199,6 +199,9 @@ func (r *reader) result() (*Result, error) {
 	switch u, ok := unitOf(r.units); {
 	case ok:
 		res.Unit, res.Scale = u.name, u.mm
+	case r.units == 0 && len(r.notes) > 0 && r.notes[0] == unitComment(Inch):
+		res.Unit, res.Scale, res.Assumed = Inch.String(), Inch.mm(), true
+		res.Remarks = append(res.Remarks, "the file names its unit in a comment alone: "+res.Unit)
 	case r.units == 0:
 		res.Unit, res.Scale, res.Assumed = unitName(r.lim.Unit), r.lim.Unit, true
 		res.Remarks = append(res.Remarks, "the file names no unit: read as "+res.Unit)

@@ -257,8 +257,11 @@ func encoded(s string) string {
 	return b.String()
 }
 
+// unitComment is the first comment of every file.
+func unitComment(u Unit) string { return "ringtrack outlines. Unit: " + u.String() + ". True size." }
+
 func (f *file) comments(notes []string, opt Options) {
-	f.text(999, "ringtrack outlines. Unit: "+opt.Unit.String()+". True size.")
+	f.text(999, unitComment(opt.Unit))
 	if opt.Arc > 0 {
 		f.text(999, "Tolerance: arcs leave smooth curves by at most "+number.Format(opt.Arc, 7)+" mm and join without a corner; their ends lie on them. Lines and other arcs are exact.")
 	} else {

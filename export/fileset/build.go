@@ -44,6 +44,9 @@ func Build(ctx context.Context, d *drive.Design, dir string, opt Options) (Outco
 // that say so; a set of plain names must not bind.
 func build(ctx context.Context, d *drive.Design, dir string, opt Options, faulty bool) (Outcome, error) {
 	p := newPlan(d, faulty)
+	if p.failed != nil {
+		return Outcome{}, p.failed
+	}
 	reports := []Item{{p.prefix + "report.txt", "", "txt"}, {p.prefix + ReportName, "", "json"}}
 	var out Outcome
 	for _, t := range p.tasks {
@@ -63,6 +66,7 @@ func build(ctx context.Context, d *drive.Design, dir string, opt Options, faulty
 	if out.Built.Rolled, err = p.roll(ctx, s); err != nil {
 		return Outcome{}, err
 	}
+	out.Built.Cutting = p.cutting
 	for _, m := range p.solids {
 		out.Built.Solids = append(out.Built.Solids, *m)
 	}

@@ -5,14 +5,13 @@ import (
 	"io"
 	"slices"
 
-	"ringtrack/export/dxf"
-	"ringtrack/export/figure"
 	"ringtrack/export/png"
 	"ringtrack/export/report"
 	"ringtrack/export/sheet"
 	"ringtrack/export/stl"
 	"ringtrack/export/svg"
 	"ringtrack/gear/drive"
+	"ringtrack/gear/solid"
 )
 
 // faultyPrefix stands before every name of a set that is written despite faults.
@@ -29,7 +28,12 @@ type plan struct {
 	design *drive.Design
 	prefix string
 	tasks  []task
-	solids []*report.Solid // one for each mesh, filled while it is written
+	solids []*report.Solid                        // one for each mesh, filled while it is written
+	meshes map[string]func() (*solid.Mesh, error) // by part, each made once
+
+	cut     []cutMember
+	cutting report.Cutting
+	failed  error // what has no room where it was to go
 }
 
 // newPlan lists the files of a design by its formats.
@@ -38,16 +42,27 @@ func newPlan(d *drive.Design, faulty bool) *plan {
 	if faulty {
 		p.prefix = faultyPrefix
 	}
+	p.layOut()
+	var made []*drive.Member
 	for _, m := range []*drive.Member{&d.Ring, &d.Pinion} { // the larger first
 		if m.Make && m.Drawn {
 			p.addPart(m)
+			made = append(made, m)
 		}
 	}
+	p.addViews(made...)
 	if d.Pair != nil && p.wants("svg") {
 		p.add("assembly.svg", "", "svg", func(w io.Writer) error { return svg.WriteFigure(w, sheet.Assembly(d)) })
 	}
 	if d.Pair != nil && p.wants("png") {
 		p.add("assembly.png", "", "png", func(w io.Writer) error { return png.Write(w, sheet.Assembly(d), png.Options{}) })
+	}
+	p.addPaper()
+	if sheet.HasBudget(d) {
+		p.addBudget()
+	}
+	if sheet.HasLoad(d) {
+		p.addLoad()
 	}
 	return p
 }
@@ -61,27 +76,20 @@ func (p *plan) add(name, part, format string, write func(io.Writer) error) {
 // addPart lists one made member's files.
 func (p *plan) addPart(m *drive.Member) {
 	name := m.Body.Name
-	chord := p.design.Job.Output.Tolerance
-	drawing := figure.Part(m.Body.DrawnRegion())
-	drawing.Notes = partNotes(p.design, m)
 	if p.wants("stl") {
+		mesh := p.meshOf(m)
 		made := &report.Solid{Part: name}
 		p.solids = append(p.solids, made)
 		p.add(name+".stl", name, "stl", func(w io.Writer) error {
-			mesh, err := m.Solid.Mesh(chord)
+			m, err := mesh()
 			if err != nil {
 				return err
 			}
-			made.Triangles = len(mesh.Facets)
-			return stl.Write(w, mesh, stl.Options{})
+			made.Triangles = len(m.Facets)
+			return stl.Write(w, m, stl.Options{})
 		})
 	}
-	if p.wants("dxf") {
-		p.add(name+".dxf", name, "dxf", func(w io.Writer) error { return dxf.Write(w, drawing, dxf.Options{Chord: chord}) })
-	}
-	if p.wants("svg") {
-		p.add(name+".svg", name, "svg", func(w io.Writer) error { return svg.Write(w, drawing, svg.Options{Chord: chord}) })
-	}
+	p.addOutlines(m)
 }
 
 // partNotes are the words in a part's outline files.

@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"ringtrack/export/outline"
 	"ringtrack/export/report"
 	"ringtrack/gear"
 	"ringtrack/gear/drive"
+	"ringtrack/gear/job"
 	"ringtrack/gear/part"
 	"ringtrack/gear/plane"
 	"ringtrack/gear/roll"
@@ -26,11 +28,11 @@ func (e *BindsError) Error() string {
 // taken from the design.
 func rollFiles(ctx context.Context, s *Set, p *plan) (*report.Rolled, error) {
 	d := p.design
-	pinion, a, err := p.madeOutline(s, &d.Pinion, outline.Pinion)
+	pinion, a, err := p.madeOutline(s, &d.Pinion, d.Job.Pinion.Making, outline.Pinion)
 	if err != nil {
 		return nil, err
 	}
-	ring, b, err := p.madeOutline(s, &d.Ring, outline.Ring)
+	ring, b, err := p.madeOutline(s, &d.Ring, d.Job.Ring.Making, outline.Ring)
 	if err != nil {
 		return nil, err
 	}
@@ -64,22 +66,35 @@ func RollOptions(d *drive.Design) roll.Options {
 // that the part will be made from.
 func readOrder(cut bool) []string {
 	if cut {
-		return []string{"dxf", "svg", "stl"}
+		return []string{"dxf", "dxf-r12", "svg", "stl"}
 	}
-	return []string{"stl", "dxf", "svg"}
+	return []string{"stl", "dxf", "dxf-r12", "svg"}
+}
+
+// fileOf returns the name of a member's file of a format, empty without one.
+func (p *plan) fileOf(part, format string) string {
+	for _, t := range p.tasks {
+		if t.Part == part && t.Format == format {
+			return t.Name
+		}
+	}
+	return ""
 }
 
 // madeOutline returns a member's toothed outline as it would be made, from its
-// file if it has one.
-func (p *plan) madeOutline(s *Set, m *drive.Member, side outline.Side) (l plane.Loop, fromFile bool, err error) {
-	for _, format := range readOrder(m.Making.Kerf > 0) {
-		name := p.prefix + m.Body.Name + "." + format
-		f, err := s.Read(name)
-		if err != nil {
+// file if it has one. Where tabs stand the outline has gaps, which are bridged.
+func (p *plan) madeOutline(s *Set, m *drive.Member, making job.Making, side outline.Side) (l plane.Loop, fromFile bool, err error) {
+	for _, format := range readOrder(making.Kind == "cut") {
+		name := p.fileOf(m.Body.Name, format)
+		if name == "" {
 			continue // not among the formats written
 		}
+		f, err := s.Read(name)
+		if err != nil {
+			return plane.Loop{}, false, err
+		}
 		low, high := m.Body.TeethAt()
-		o, err := outline.ReadAt(f, format, side, (low+high)/2)
+		o, err := outline.ReadAcross(f, strings.TrimSuffix(format, "-r12"), side, (low+high)/2, gap(making))
 		f.Close()
 		if err != nil {
 			return plane.Loop{}, false, fmt.Errorf("%s cannot be read back: %w", name, err)

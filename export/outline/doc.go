@@ -46,7 +46,10 @@ const offAxis = 0.05
 
 // ReadFile reads one member's toothed outline. The format follows from the
 // name: .dxf, .svg or .stl.
-func ReadFile(path string, side Side) (Outline, error) {
+func ReadFile(path string, side Side) (Outline, error) { return ReadFileAcross(path, side, 0) }
+
+// ReadFileAcross is ReadFile for a drawing with gaps, as ReadAcross.
+func ReadFileAcross(path string, side Side, gap float64) (Outline, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return Outline{}, err
@@ -55,7 +58,8 @@ func ReadFile(path string, side Side) (Outline, error) {
 	if info, err := f.Stat(); err == nil && info.IsDir() {
 		return Outline{}, fmt.Errorf("%s is a folder; a file with an outline is wanted", path)
 	}
-	o, err := Read(f, strings.ToLower(strings.TrimPrefix(filepath.Ext(path), ".")), side)
+	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+	o, err := ReadAcross(f, format, side, math.NaN(), gap)
 	if err != nil {
 		return Outline{}, fmt.Errorf("%s: %w", path, err)
 	}
@@ -70,11 +74,18 @@ func Read(r io.Reader, format string, side Side) (Outline, error) {
 // ReadAt is Read for a part whose teeth stand at the height z, mm: where the
 // section of an STL is taken. NaN stands for half the part's height.
 func ReadAt(r io.Reader, format string, side Side, z float64) (Outline, error) {
+	return ReadAcross(r, format, side, z, 0)
+}
+
+// ReadAcross is ReadAt for a drawing whose outlines have gaps of up to gap mm,
+// where a part was left in its sheet: they are bridged straight. 0 stands for
+// what formats round away.
+func ReadAcross(r io.Reader, format string, side Side, z, gap float64) (Outline, error) {
 	var loops []plane.Loop
 	var remarks []string
 	switch format {
 	case "dxf":
-		res, err := dxf.Read(r, dxf.Limits{})
+		res, err := dxf.Read(r, dxf.Limits{Join: gap})
 		if err != nil {
 			return Outline{}, err
 		}
@@ -82,11 +93,11 @@ func ReadAt(r io.Reader, format string, side Side, z float64) (Outline, error) {
 			loops = append(loops, o.Loop)
 		}
 		remarks = res.Remarks
-		if res.Assumed {
+		if res.Assumed && res.Unit != "inch" {
 			remarks = append(remarks, "the file names no unit: millimetres are assumed")
 		}
 	case "svg":
-		res, err := svg.Read(r, svg.Limits{})
+		res, err := svg.Read(r, svg.Limits{Join: gap})
 		if err != nil {
 			return Outline{}, err
 		}

@@ -58,7 +58,7 @@ func (s Style) block(b *strings.Builder, f find.Finding, written string) {
 	if place := s.place(f, written); place != "" {
 		wrap(b, fmt.Sprintf(label, "at"), next, place)
 	}
-	if v := amount(f.Found, f.Unit); v != "" && f.Code != find.Unmeasured { // its text says it
+	if v := amount(f.Found, f.Unit); v != "" && !saysItself(f.Code) {
 		line := "found " + v
 		if l := amount(f.Limit, f.Unit); l != "" {
 			line += ", limit " + l
@@ -66,7 +66,7 @@ func (s Style) block(b *strings.Builder, f find.Finding, written string) {
 		wrap(b, fmt.Sprintf(label, "measure"), next, line)
 	}
 	word := "cures"
-	if f.Code == find.Unmeasured {
+	if saysItself(f.Code) {
 		word = "set"
 	}
 	for i, line := range cures(f) {
@@ -100,7 +100,7 @@ func cures(f find.Finding) []string {
 		out = append(out, change(c))
 	}
 	switch all := strings.Join(out, "   or   "); {
-	case f.Code == find.Unmeasured && len(out) == 1:
+	case saysItself(f.Code) && len(out) == 1:
 		return []string{out[0] + ", or what you measure"}
 	case len(out) == 0 && f.Level == find.Fault && f.Limit != nil:
 		return []string{"no single change cures this: leave out some of the values that are given"}

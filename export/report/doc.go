@@ -33,9 +33,10 @@ type Solid struct {
 
 // Built is what a build adds to a design; the zero value is a check alone.
 type Built struct {
-	Files  []File
-	Solids []Solid
-	Rolled *Rolled
+	Files   []File
+	Solids  []Solid
+	Rolled  *Rolled
+	Cutting Cutting
 }
 
 // solid returns a part's triangles, 0 when no mesh was made.

@@ -46,8 +46,10 @@ type root struct {
 	Pair     *pair        `json:"pair"`
 	Ledger   []ledgerRow  `json:"ledger"`
 	Rolled   *rolled      `json:"rolled"`
-	Budget   *struct{}    `json:"budget"`
+	Budget   *budgetRoot  `json:"budget"`
+	Load     *loadReport  `json:"load"`
 	Fixings  *fixingsRoot `json:"fixings"`
+	Cutting  *cuttingRoot `json:"cutting"`
 	Parts    []partRow    `json:"parts"`
 	Files    []fileRow    `json:"files"`
 	Findings []findingRow `json:"findings"`
@@ -68,26 +70,27 @@ type chosen struct {
 }
 
 type member struct {
-	Teeth             int    `json:"teeth"`
-	Module            num    `json:"module"`
-	PressureAngle     num    `json:"pressure_angle"`
-	Rack              rack   `json:"rack"`
-	ProfileShift      num    `json:"profile_shift"`
-	ReferenceDiameter num    `json:"reference_diameter"`
-	BaseDiameter      num    `json:"base_diameter"`
-	WorkingDiameter   num    `json:"working_diameter"`
-	TipDiameter       num    `json:"tip_diameter"`
-	RootDiameter      num    `json:"root_diameter"`
-	FormDiameter      num    `json:"form_diameter"`
-	ActiveDiameter    num    `json:"active_diameter"`
-	ToothThickness    num    `json:"tooth_thickness"`
-	SpaceWidth        num    `json:"space_width"`
-	TipThickness      num    `json:"tip_thickness"`
-	Undercut          num    `json:"undercut"`
-	FaceWidth         num    `json:"face_width"`
-	Span              *span  `json:"span"`
-	Pins              *pins  `json:"pins"`
-	Drawn             *drawn `json:"drawn"`
+	Teeth             int       `json:"teeth"`
+	Module            num       `json:"module"`
+	PressureAngle     num       `json:"pressure_angle"`
+	Rack              rack      `json:"rack"`
+	ProfileShift      num       `json:"profile_shift"`
+	ReferenceDiameter num       `json:"reference_diameter"`
+	BaseDiameter      num       `json:"base_diameter"`
+	WorkingDiameter   num       `json:"working_diameter"`
+	TipDiameter       num       `json:"tip_diameter"`
+	RootDiameter      num       `json:"root_diameter"`
+	FormDiameter      num       `json:"form_diameter"`
+	ActiveDiameter    num       `json:"active_diameter"`
+	ToothThickness    num       `json:"tooth_thickness"`
+	SpaceWidth        num       `json:"space_width"`
+	TipThickness      num       `json:"tip_thickness"`
+	Undercut          num       `json:"undercut"`
+	FaceWidth         num       `json:"face_width"`
+	Span              *span     `json:"span"`
+	Pins              *pins     `json:"pins"`
+	Flexible          *flexible `json:"flexible"`
+	Drawn             *drawn    `json:"drawn"`
 }
 
 type rack struct {
@@ -224,7 +227,7 @@ func WriteJSON(w io.Writer, d *drive.Design, b Built) error {
 		Units:  units{"mm", "deg", "g", "mm3"},
 		Format: Format, Verdict: d.Verdict(),
 		Chosen: []chosen{}, Ledger: []ledgerRow{}, Parts: parts(d, b), Files: files(b), Fixings: fixingsOf(d),
-		Findings: Findings(d.Findings), Cautions: drive.Cautions(),
+		Findings: Findings(d.Findings), Cautions: d.Cautions(), Load: loadOf(d),
 	}
 	if d.Pair != nil {
 		for _, c := range d.Pair.Chosen {
@@ -235,7 +238,8 @@ func WriteJSON(w io.Writer, d *drive.Design, b Built) error {
 	for _, l := range d.Ledger {
 		r.Ledger = append(r.Ledger, ledgerRow{l.Part, l.Step, num(l.Given), num(l.Thickness), num(l.Tip), num(l.Root), num(l.Bore), num(l.At)})
 	}
-	r.Rolled = rolledOf(b.Rolled)
+	r.Rolled, r.Budget = rolledOf(b.Rolled), budgetOf(d)
+	r.Cutting = cuttingOf(b.Cutting)
 	return encode(w, r)
 }
 
@@ -283,7 +287,7 @@ func memberOf(g gear.Member, face float64) member {
 		WorkingDiameter: num(g.WorkingDiameter), TipDiameter: num(g.TipDiameter), RootDiameter: num(g.RootDiameter),
 		FormDiameter: num(g.FormDiameter), ActiveDiameter: num(g.ActiveDiameter),
 		ToothThickness: num(g.ToothThickness), SpaceWidth: num(g.SpaceWidth), TipThickness: num(g.TipThickness),
-		FaceWidth: num(face), Pins: pinsOf(g.Pins),
+		FaceWidth: num(face), Pins: pinsOf(g.Pins), Flexible: flexibleOf(g.Flexible),
 	}
 }
 

@@ -24,8 +24,10 @@ func WriteCheck(w io.Writer, d *drive.Design, s Style) error {
 	}
 	if d.Pair != nil {
 		meshTable(&b, d)
+		budgetText(&b, d)
+		loadText(&b, d)
 	}
-	cautions(&b)
+	cautions(&b, d)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -40,7 +42,7 @@ func WriteTalk(w io.Writer, d *drive.Design, s Style) error {
 	if len(d.Findings) > 0 {
 		b.WriteString(Count(d.Findings) + "\n")
 	}
-	for _, c := range drive.Cautions()[:2] {
+	for _, c := range d.Cautions()[:2] {
 		wrap(&b, "* ", "  ", c)
 	}
 	_, err := io.WriteString(w, b.String())
@@ -59,10 +61,13 @@ func WriteText(w io.Writer, d *drive.Design, bt Built) error {
 		caliperTable(&b, d)
 		rolledText(&b, bt.Rolled)
 		meshTable(&b, d)
+		budgetText(&b, d)
+		loadText(&b, d)
 		memberTable(&b, d)
 		chosenText(&b, d)
 		ledgerTable(&b, d)
 		fixingsText(&b, d)
+		cuttingText(&b, bt.Cutting)
 		partsText(&b, d, bt)
 	}
 	section(&b, "Findings")
@@ -70,7 +75,7 @@ func WriteText(w io.Writer, d *drive.Design, bt Built) error {
 		b.WriteString("None.\n\n")
 	}
 	Style{}.blocks(&b, d.Findings, d.Job)
-	cautions(&b)
+	cautions(&b, d)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -86,20 +91,20 @@ func Verdict(d *drive.Design) string {
 				if faults > 1 {
 					more = fmt.Sprintf(" (and %s more)", plural(faults-1, "fault"))
 				}
-				return fmt.Sprintf("Do not build this: %s%s.", strings.TrimSuffix(f.Text, "."), more)
+				return fmt.Sprintf("Do not build this: %s%s.", strings.TrimSuffix(lowerIt(f.Text), "."), more)
 			}
 		}
 	case "caution":
 		n := find.Count(d.Findings, find.Caution)
-		return fmt.Sprintf("It can be built, with care (%s): %s", plural(n, "caution"), turns(d, "mesh"))
+		return fmt.Sprintf("It can be built, with care (%s): %s", plural(n, "caution"), playVerdictText(d)+turns(d, "mesh"))
 	}
 	return "Good: " + turns(d, "mesh freely")
 }
 
 func turns(d *drive.Design, mesh string) string {
 	p := d.Pair
-	return fmt.Sprintf("%d teeth in a ring of %d %s at %.2f mm centre distance with %.3f mm of backlash; one turn of the ring takes %s turns of the pinion.",
-		p.Pinion.Teeth, p.Ring.Teeth, mesh, p.CentreDistance, p.Backlash.Circumferential, short(p.Ratio()))
+	return strings.TrimSpace(fmt.Sprintf("%d teeth in a ring of %d %s at %.2f mm centre distance with %.3f mm of backlash%s; one turn of the ring takes %s turns of the pinion. %s",
+		p.Pinion.Teeth, p.Ring.Teeth, mesh, p.CentreDistance, p.Backlash.Circumferential-GivenBack(p), keptText(d), short(p.Ratio()), LoadVerdict(d)))
 }
 
 func section(b *strings.Builder, title string) {
@@ -152,10 +157,10 @@ func caliperTable(b *strings.Builder, d *drive.Design) {
 	if d.Pinion.Make {
 		g := d.Pinion.Gauge
 		if p.SpanTeeth > 0 {
-			rows = append(rows, []string{fmt.Sprintf("pinion, jaws over %s", plural(p.SpanTeeth, "tooth")), mm(p.SpanLength), mm(g.Span)})
+			rows = append(rows, []string{fmt.Sprintf("pinion, jaws over %s", plural(p.SpanTeeth, "tooth")), mm(p.Finished().Span), mm(g.Span)})
 		}
 		if p.Pins != nil {
-			rows = append(rows, []string{fmt.Sprintf("pinion, over two %s mm drill shanks", short(p.Pins.Diameter)), mm(p.Pins.Dimension), mm(g.Pins)})
+			rows = append(rows, []string{fmt.Sprintf("pinion, over two %s mm drill shanks", short(p.Pins.Diameter)), mm(p.Finished().Pins), mm(g.Pins)})
 		}
 		rows = append(rows, []string{"pinion, tip diameter" + oddTeeth(p.Teeth), mm(p.TipDiameter), mm(g.TipDiameter)})
 		rows = append(rows, boreRows(d)...)
@@ -164,7 +169,7 @@ func caliperTable(b *strings.Builder, d *drive.Design) {
 		g := d.Ring.Gauge
 		rows = append(rows, ringWallRows(d)...)
 		if r.Pins != nil {
-			rows = append(rows, []string{fmt.Sprintf("ring, between two %s mm drill shanks", short(r.Pins.Diameter)), mm(r.Pins.Dimension), mm(g.Pins)})
+			rows = append(rows, []string{fmt.Sprintf("ring, between two %s mm drill shanks", short(r.Pins.Diameter)), mm(r.Finished().Pins), mm(g.Pins)})
 		}
 		_, outer := d.Ring.Body.Contours[0].Drawn.Radii()
 		rows = append(rows, []string{"ring, outer diameter", mm(d.Ring.Outer), mm(2 * outer)})
@@ -219,7 +224,7 @@ func ringWallRows(d *drive.Design) [][]string {
 		return between / 2
 	}
 	return append(rows, []string{fmt.Sprintf("ring, from the rim to a %s mm shank in a space", short(r.Pins.Diameter)),
-		mm(d.Ring.Outer/2 - half(r.Pins.Dimension)), mm(outer - half(g.Pins))})
+		mm(d.Ring.Outer/2 - half(r.Finished().Pins)), mm(outer - half(g.Pins))})
 }
 
 func rolledText(b *strings.Builder, r *Rolled) {
@@ -357,7 +362,7 @@ func ledgerTable(b *strings.Builder, d *drive.Design) {
 			rows = [][]string{{l.Part, width, "tip dia.", "root dia.", "bore"}}
 			last = l.Part
 		}
-		rows = append(rows, []string{l.Step, mm4(l.Thickness), mm4(l.Tip), mm4(l.Root), mm4(l.Bore)})
+		rows = append(rows, []string{stepName(l), mm4(l.Thickness), mm4(l.Tip), mm4(l.Root), mm4(l.Bore)})
 	}
 	table(b, rows)
 }
@@ -395,19 +400,15 @@ func partsText(b *strings.Builder, d *drive.Design, bt Built) {
 	}
 	for _, f := range bt.Files {
 		if f.Part == "" {
-			rows = append(rows, []string{f.Name, fileMeaning[f.Format]})
+			rows = append(rows, []string{f.Name, fileMeaning(f)})
 		}
 	}
 	leftTable(b, rows)
 }
 
-var fileMeaning = map[string]string{
-	"svg": "the pair in mesh, true to scale", "png": "the same as a picture", "json": "this report for scripts", "txt": "this report",
-}
-
-func cautions(b *strings.Builder) {
+func cautions(b *strings.Builder, d *drive.Design) {
 	section(b, "Before it turns")
-	for _, c := range drive.Cautions() {
+	for _, c := range d.Cautions() {
 		wrap(b, "  * ", "    ", c)
 	}
 }

@@ -28,7 +28,7 @@ func Assembly(d *drive.Design) figure.Figure {
 	head(&f, d)
 	drawWhole(&f, d, whole)
 	drawDetail(&f, d, detail)
-	drawLegend(&f, plane.Vec{X: 180, Y: 86})
+	drawLegend(&f, d, plane.Vec{X: 180, Y: 86})
 	drawFigures(&f, d, plane.Vec{X: 232, Y: 83})
 	return f
 }
@@ -57,6 +57,7 @@ func drawWhole(f *figure.Figure, d *drive.Design, w window) {
 	cross(f, v, w, plane.Vec{}, d.Ring.Outer/2*1.03)
 	cross(f, v, w, centre, p.Pinion.TipDiameter/2*1.25)
 	lineOfAction(f, d, v, w)
+	tightestTooth(f, d, v)
 	below := -d.Ring.Outer/2*v.scale - 7
 	f.Add(figure.Linear{From: v.point(plane.Vec{}), To: v.point(centre), Offset: below, Text: fmt.Sprintf("%.3f", p.CentreDistance)})
 	f.Add(figure.Radial(v.point(plane.Vec{}), d.Ring.Outer/2*v.scale, 2.25, 6, fmt.Sprintf("Ø %.4g", d.Ring.Outer)))
@@ -127,15 +128,15 @@ func drawDetail(f *figure.Figure, d *drive.Design, w window) {
 	text(f, plane.Vec{X: w.min.X, Y: w.max.Y + 2}, 2.4, "where they mesh, "+scaleText(v.scale))
 }
 
-func drawLegend(f *figure.Figure, at plane.Vec) {
-	f.Add(figure.Legend{At: at, Size: 2.1, Entries: []figure.Entry{
+func drawLegend(f *figure.Figure, d *drive.Design, at plane.Vec) {
+	f.Add(figure.Legend{At: at, Size: 2.1, Entries: append([]figure.Entry{
 		{Style: figure.Look(figure.Pinion), Text: "pinion"},
 		{Style: figure.Look(figure.Ring), Text: "ring track"},
 		{Style: figure.Look(figure.ReferenceCircle), Text: "reference circles"},
 		{Style: figure.Look(figure.BaseCircle), Text: "base circles"},
 		{Style: figure.Look(figure.TipCircle), Text: "tip circles"},
 		{Style: figure.Look(figure.LineOfAction), Text: "path of contact"},
-	}})
+	}, tightestEntry(d)...)})
 }
 
 // drawFigures lists what decides the mesh.

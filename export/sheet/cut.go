@@ -16,13 +16,14 @@ type CutPart struct {
 	Kerf    float64      // mm in total that is in it, 0 for none
 	Engrave []plane.Loop // marks on the surface
 	Copies  int          // 0 is 1
+	Tabs    Tabs
 }
 
-// Tabs are bridges left in every outside, so that parts stay in the sheet. The
+// Tabs are bridges left in a part's outside, so that it stays in the sheet. The
 // zero value is none. They stand on straight or round stretches, on a toothed
 // outside on the tips of teeth; never on flanks and never in holes.
 type Tabs struct {
-	Count int     // 1..64 for each outside
+	Count int     // 1..64
 	Width float64 // mm, 0.1..10; 0.3 to 0.8 is common practice
 }
 
@@ -30,21 +31,22 @@ type Tabs struct {
 // then the outlines from the smallest to the largest, so that everything inside
 // another is cut while it is still held.
 //
-// Errors: a kerf or a number of copies below 0, tabs out of range or without a
-// place.
-func Cut(p CutPart, tabs Tabs) (figure.Drawing, error) {
-	d, err := p.at(plane.Same(), tabs)
+// Errors: a kerf or a number of copies below 0, tabs out of range; *FitError for
+// tabs without a place.
+func Cut(p CutPart) (figure.Drawing, error) {
+	d, err := p.at(plane.Same())
 	if err != nil {
 		return figure.Drawing{}, err
 	}
 	inOrder(d.Outlines)
-	d.Notes = cutNotes([]CutPart{p}, tabs)
+	d.Notes = cutNotes([]CutPart{p})
 	return d, nil
 }
 
 // at returns the part's outlines in a place.
-func (p CutPart) at(m plane.Similarity, tabs Tabs) (figure.Drawing, error) {
-	if err := p.check(tabs); err != nil {
+func (p CutPart) at(m plane.Similarity) (figure.Drawing, error) {
+	tabs := p.Tabs
+	if err := p.check(); err != nil {
 		return figure.Drawing{}, fmt.Errorf("sheet: cut: %s: %w", p.Name, err)
 	}
 	var d figure.Drawing
@@ -54,7 +56,7 @@ func (p CutPart) at(m plane.Similarity, tabs Tabs) (figure.Drawing, error) {
 	d.Outlines = append(d.Outlines, figure.Part(p.Region.Map(m)).Outlines...)
 	if tabs.Count > 0 {
 		outside := &d.Outlines[len(d.Outlines)-1]
-		bridges, err := bridgesOn(outside.Loop, tabs)
+		bridges, err := bridgesOn(p.Name, outside.Loop, tabs)
 		if err != nil {
 			return d, fmt.Errorf("sheet: cut: %s: %w", p.Name, err)
 		}
@@ -63,7 +65,8 @@ func (p CutPart) at(m plane.Similarity, tabs Tabs) (figure.Drawing, error) {
 	return d, nil
 }
 
-func (p CutPart) check(tabs Tabs) error {
+func (p CutPart) check() error {
+	tabs := p.Tabs
 	switch {
 	case !(p.Kerf >= 0) || math.IsInf(p.Kerf, 0):
 		return fmt.Errorf("a kerf of %g mm", p.Kerf)
@@ -101,7 +104,7 @@ func inOrder(list []figure.Outline) {
 }
 
 // cutNotes are written into the file.
-func cutNotes(parts []CutPart, tabs Tabs) []string {
+func cutNotes(parts []CutPart) []string {
 	var out []string
 	for _, p := range parts {
 		s := fmt.Sprintf("%s: no kerf is in these outlines", p.Name)
@@ -112,8 +115,10 @@ func cutNotes(parts []CutPart, tabs Tabs) []string {
 	}
 	out = append(out, "Cut in the order of the file: marks first, then from the smallest outline to the largest, so that what lies inside another is cut before it. Do not let the machine sort by layers.",
 		"A cut is not quite square to the sheet: turn one member of a meshing pair over, so that the two tapers meet.")
-	if tabs.Count > 0 {
-		out = append(out, fmt.Sprintf("%d bridges of %.4g mm are left in every outside: break them and file them flush.", tabs.Count, tabs.Width))
+	for _, p := range parts {
+		if p.Tabs.Count > 0 {
+			out = append(out, fmt.Sprintf("%s: %d bridges of %.4g mm are left in its outside: break them and file them flush.", p.Name, p.Tabs.Count, p.Tabs.Width))
+		}
 	}
 	return out
 }

@@ -33,6 +33,11 @@ func cutPart(t testing.TB, b part.Body) sheet.CutPart {
 	return sheet.CutPart{Name: b.Name, Region: b.DrawnRegion(), Kerf: kerf}
 }
 
+func tabbed(p sheet.CutPart, tabs sheet.Tabs) sheet.CutPart {
+	p.Tabs = tabs
+	return p
+}
+
 func cutParts(t testing.TB, d *drive.Design) (pinion, ring sheet.CutPart) {
 	return cutPart(t, d.Pinion.Body), cutPart(t, d.Ring.Body)
 }
@@ -67,7 +72,7 @@ func TestKerfGivesBackTheDesign(t *testing.T) {
 		body     part.Body
 		outwards int // canvas: positive grows the enclosed area
 	}{{pinion, d.Pinion.Body, -1}, {ring, d.Ring.Body, 1}} {
-		drawing, err := sheet.Cut(tt.part, sheet.Tabs{})
+		drawing, err := sheet.Cut(tt.part)
 		require.NoError(t, err)
 		var b bytes.Buffer
 		require.NoError(t, dxf.Write(&b, drawing, dxf.Options{}))
@@ -231,7 +236,7 @@ func TestTabs(t *testing.T) {
 	d := design(t, "seedling-carousel")
 	pinion, ring := cutParts(t, d)
 	for _, p := range []sheet.CutPart{pinion, ring} {
-		drawing, err := sheet.Cut(p, sheet.Tabs{Count: 4, Width: 0.5})
+		drawing, err := sheet.Cut(tabbed(p, sheet.Tabs{Count: 4, Width: 0.5}))
 		require.NoError(t, err)
 		require.Contains(t, strings.Join(drawing.Notes, "\n"), "4 bridges of 0.5 mm")
 		for _, o := range drawing.Outlines {
@@ -247,11 +252,11 @@ func TestTabs(t *testing.T) {
 		}
 		writeCut(t, p.Name+"-tabs", drawing)
 	}
-	_, err := sheet.Cut(pinion, sheet.Tabs{Count: 4, Width: 3})
+	_, err := sheet.Cut(tabbed(pinion, sheet.Tabs{Count: 4, Width: 3}))
 	require.ErrorContains(t, err, "no place for 4 bridges of 3 mm")
-	_, err = sheet.Cut(pinion, sheet.Tabs{Count: 65, Width: 0.5})
+	_, err = sheet.Cut(tabbed(pinion, sheet.Tabs{Count: 65, Width: 0.5}))
 	require.ErrorContains(t, err, "65 bridges")
-	_, err = sheet.Cut(pinion, sheet.Tabs{Count: 4, Width: math.NaN()})
+	_, err = sheet.Cut(tabbed(pinion, sheet.Tabs{Count: 4, Width: math.NaN()}))
 	require.ErrorContains(t, err, "bridges of NaN mm")
 }
 

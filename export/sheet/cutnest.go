@@ -14,7 +14,6 @@ type NestOptions struct {
 	Width, Height float64 // mm, of the sheet
 	Edge          float64 // mm kept free along the sheet's edge
 	Spacing       float64 // mm between cuts of different parts
-	Tabs          Tabs
 	// Openings lets small parts be cut from the waste inside the openings of
 	// others. They are then cut first; see the note in the file.
 	Openings bool
@@ -41,8 +40,8 @@ type Placed struct {
 // onto a new sheet. It is simple and leaves more waste than a good hand would;
 // Used says how much.
 //
-// Errors: a part larger than the sheet, a spacing smaller than a kerf, numbers
-// out of range, those of Cut.
+// Errors: *FitError for a part larger than the sheet and for a spacing smaller
+// than a kerf; numbers out of range; those of Cut.
 func CutSheets(parts []CutPart, opt NestOptions) ([]CutSheet, error) {
 	if err := opt.check(parts); err != nil {
 		return nil, fmt.Errorf("sheet: cut: %w", err)
@@ -57,7 +56,7 @@ func CutSheets(parts []CutPart, opt NestOptions) ([]CutSheet, error) {
 		s := &n.sheets[i]
 		var area float64
 		for _, p := range n.placed[i] {
-			d, err := p.part.at(plane.Moved(p.at), opt.Tabs)
+			d, err := p.part.at(plane.Moved(p.at))
 			if err != nil {
 				return nil, err
 			}
@@ -67,9 +66,22 @@ func CutSheets(parts []CutPart, opt NestOptions) ([]CutSheet, error) {
 		}
 		inOrder(s.Drawing.Outlines)
 		s.Used = area / (opt.Width * opt.Height)
-		s.Drawing.Notes = append(cutNotes(parts, opt.Tabs), fmt.Sprintf("Sheet %d of %d, %.6g by %.6g mm: %.0f %% of it becomes parts.", i+1, len(n.sheets), opt.Width, opt.Height, 100*s.Used))
+		s.Drawing.Notes = append(cutNotes(kinds(n.placed[i])), fmt.Sprintf("Sheet %d of %d, %.6g by %.6g mm: %.0f %% of it becomes parts.", i+1, len(n.sheets), opt.Width, opt.Height, 100*s.Used))
 	}
 	return n.sheets, nil
+}
+
+// kinds returns the parts among the items, each once.
+func kinds(items []item) []CutPart {
+	var out []CutPart
+	seen := map[string]bool{}
+	for _, i := range items {
+		if !seen[i.part.Name] {
+			seen[i.part.Name] = true
+			out = append(out, i.part)
+		}
+	}
+	return out
 }
 
 func (o NestOptions) check(parts []CutPart) error {
@@ -83,11 +95,11 @@ func (o NestOptions) check(parts []CutPart) error {
 		return fmt.Errorf("no part to cut")
 	}
 	for _, p := range parts {
-		if err := p.check(o.Tabs); err != nil {
+		if err := p.check(); err != nil {
 			return fmt.Errorf("%s: %w", p.Name, err)
 		}
 		if o.Spacing < p.Kerf {
-			return fmt.Errorf("%s: a spacing of %g mm leaves nothing between cuts %g mm wide", p.Name, o.Spacing, p.Kerf)
+			return &FitError{Spacing, p.Name, o.Spacing, p.Kerf, fmt.Sprintf("%s: a spacing of %g mm leaves nothing between cuts %g mm wide", p.Name, o.Spacing, p.Kerf)}
 		}
 	}
 	return nil
@@ -149,7 +161,11 @@ func (n *nest) put(it item) error {
 	at, ok := r.lay(it.box.Size(), n.opt.Spacing)
 	if !ok {
 		s := it.box.Size()
-		return fmt.Errorf("%s measures %.6g by %.6g mm and the sheet has room for %.6g by %.6g", it.part.Name, s.X, s.Y, n.opt.Width-2*e, n.opt.Height-2*e)
+		found, limit := s.X, n.opt.Width-2*e
+		if s.X <= limit {
+			found, limit = s.Y, n.opt.Height-2*e
+		}
+		return &FitError{SheetSize, it.part.Name, found, limit, fmt.Sprintf("%s measures %.6g by %.6g mm and the sheet has room for %.6g by %.6g", it.part.Name, s.X, s.Y, n.opt.Width-2*e, n.opt.Height-2*e)}
 	}
 	n.rooms = append(n.rooms, r)
 	n.sheets = append(n.sheets, CutSheet{})

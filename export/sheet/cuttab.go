@@ -11,12 +11,17 @@ import (
 // besideTab in mm stays free between a bridge and the end of its stretch.
 const besideTab = 0.1
 
+// tabsApart is how many widths lie at least between the middles of bridges:
+// what stays between two is longer than either, so that a reader that closes
+// the gaps cannot take the one for the other.
+const tabsApart = 4
+
 // bridgesOn spreads bridges round an outside: the first nearest to +y, the
 // others evenly about it, each on the nearest stretch that admits one.
-func bridgesOn(l plane.Loop, tabs Tabs) ([]figure.Bridge, error) {
+func bridgesOn(name string, l plane.Loop, tabs Tabs) ([]figure.Bridge, error) {
 	spots, longest := tabSpots(l, tabs.Width)
 	if len(spots) < tabs.Count {
-		return nil, fmt.Errorf("there is no place for %d bridges of %g mm: beside flanks the longest stretch is %.3g mm", tabs.Count, tabs.Width, longest)
+		return nil, &FitError{TabPlace, name, tabs.Width, math.Max(0, longest-2*besideTab), fmt.Sprintf("there is no place for %d bridges of %g mm: beside flanks the longest stretch is %.3g mm", tabs.Count, tabs.Width, longest)}
 	}
 	used := map[int]bool{}
 	var out []figure.Bridge
@@ -30,7 +35,7 @@ func bridgesOn(l plane.Loop, tabs Tabs) ([]figure.Bridge, error) {
 			}
 		}
 		if at < 0 {
-			return nil, fmt.Errorf("%d bridges of %g mm do not fit beside one another", tabs.Count, tabs.Width)
+			return nil, &FitError{TabPlace, name, tabs.Width, 0, fmt.Sprintf("%d bridges of %g mm do not fit beside one another", tabs.Count, tabs.Width)}
 		}
 		used[at] = true
 		out = append(out, figure.Bridge{At: spots[at], Width: tabs.Width})
@@ -40,7 +45,7 @@ func bridgesOn(l plane.Loop, tabs Tabs) ([]figure.Bridge, error) {
 
 func apart(p plane.Vec, others []figure.Bridge, width float64) bool {
 	for _, o := range others {
-		if o.At.Sub(p).Len() < 2*width {
+		if o.At.Sub(p).Len() < tabsApart*width {
 			return false
 		}
 	}

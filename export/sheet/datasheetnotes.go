@@ -63,15 +63,23 @@ func findings(d *drive.Design, room int) []string {
 // capitals; the lines after a text's first begin with a blank space.
 func wrapped(texts []string, width, size float64) []string {
 	var out []string
+	blank, err := figure.TextWidth(" ", size)
+	if err != nil {
+		return texts
+	}
 	for _, t := range texts {
-		line := ""
+		line, long := "", 0.0
 		for _, word := range strings.Fields(t) {
-			next := strings.TrimLeft(line+" "+word, " ")
-			if w, err := figure.TextWidth(next, size); line != "" && (err != nil || w > width-2) {
+			w, err := figure.TextWidth(word, size)
+			switch {
+			case line == "":
+				line, long = word, w
+			case err != nil || long+blank+w > width-2:
 				out = append(out, line)
-				next = word
+				line, long = word, w
+			default:
+				line, long = line+" "+word, long+blank+w
 			}
-			line = next
 		}
 		out = append(out, line)
 	}

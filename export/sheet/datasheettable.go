@@ -119,18 +119,18 @@ func measureRows(d *drive.Design) []dataRow {
 	}
 	if p.Pinion.SpanTeeth > 0 {
 		out = append(out, dataRow{fmt.Sprintf("span over %d teeth  W", p.Pinion.SpanTeeth),
-			value(p.Pinion.SpanLength, d.Pinion.Gauge.Span, d.Pinion.Drawn), "–"})
+			value(p.Pinion.Finished().Span, d.Pinion.Gauge.Span, d.Pinion.Drawn), "–"})
 	}
 	pins := dataRow{"pins: diameter", "–", "–"}
 	over := dataRow{"over pins  M, between pins", "–", "–"}
 	wall := dataRow{"wall: rim to pin in a space", "–", "–"}
 	if q := p.Pinion.Pins; q != nil {
 		pins.pinion = fmt.Sprintf("%.4g", q.Diameter)
-		over.pinion = value(q.Dimension, d.Pinion.Gauge.Pins, d.Pinion.Drawn)
+		over.pinion = value(p.Pinion.Finished().Pins, d.Pinion.Gauge.Pins, d.Pinion.Drawn)
 	}
 	if q := p.Ring.Pins; q != nil {
 		pins.ring = fmt.Sprintf("%.4g", q.Diameter)
-		over.ring = value(q.Dimension, d.Ring.Gauge.Pins, d.Ring.Drawn)
+		over.ring = value(p.Ring.Finished().Pins, d.Ring.Gauge.Pins, d.Ring.Drawn)
 		wall.ring = fmt.Sprintf("%.3f", d.Ring.Outer/2-q.Centre+q.Diameter/2)
 	}
 	return append(out, pins, over, wall,

@@ -123,6 +123,9 @@ func (d diagram) names(f *figure.Figure) {
 	x := d.at.max.X
 	for i := len(d.series) - 1; i >= 0; i-- {
 		s := d.series[i]
+		if s.name == "" {
+			continue
+		}
 		w, err := figure.TextWidth(s.name, 2.1)
 		if err != nil {
 			w = 20

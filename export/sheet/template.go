@@ -75,8 +75,8 @@ func (o TemplateOptions) filled() (TemplateOptions, error) {
 // also a map, lines to cut along and register marks that lie on both
 // neighbours.
 //
-// Errors: a paper too small for the marks, a drawing that needs more than
-// mostTiles pages or is empty, a scale out of range, a number that is not finite.
+// Errors: a paper too small for the marks; *FitError for a drawing that needs
+// more than mostTiles pages; one that is empty, a scale out of range, a number that is not finite.
 func Templates(t Template, opt TemplateOptions) ([]figure.Figure, error) {
 	opt, err := opt.filled()
 	if err != nil {

@@ -50,8 +50,8 @@ func tile(box plane.Box, p Paper, weights map[plane.Vec]float64) (tiles, error) 
 		return best, fmt.Errorf("paper of %g by %g mm is too small: the marks of 4 in need at least %g by %g mm",
 			p.Width, p.Height, pageEdge+sideStrip+4*inch+pageEdge+40, 2*pageEdge+bottomStrip+4*inch+4)
 	case best.rows*best.columns > mostTiles:
-		return best, fmt.Errorf("a drawing of %.0f by %.0f mm takes %d pages of this paper; at most %d are made",
-			box.Size().X, box.Size().Y, best.rows*best.columns, mostTiles)
+		return best, &FitError{Pages, "", float64(best.rows * best.columns), mostTiles, fmt.Sprintf("a drawing of %.0f by %.0f mm takes %d pages of this paper; at most %d are made",
+			box.Size().X, box.Size().Y, best.rows*best.columns, mostTiles)}
 	}
 	best.place(weights)
 	return best, nil

@@ -18,7 +18,8 @@
 //
 // Read takes path, rect, circle, ellipse, polygon and polyline, in groups, with
 // transforms; lengths come out in mm by width, height and viewBox, y upward,
-// about the file's origin. Circular arcs stay arcs, other curves become chords
+// about the file's origin. Open runs of one path that follow one another end to
+// end, within a gap that can be given, are one outline. Circular arcs stay arcs, other curves become chords
 // to a stated tolerance. What would show an outline and is not understood (use,
 // nested svg, scripts' output and so on) is refused by name; words and pictures
 // are skipped and named in the result.

@@ -19,10 +19,11 @@ type tracer struct {
 	control   plane.Vec // the last curve's last control point
 	last      byte      // last command, in upper case
 	pieces    []plane.Piece
+	run       []plane.Piece // of subpaths that are open yet
 	loops     []plane.Loop
 }
 
-// path reads the d attribute whole; every subpath must be closed.
+// path reads the d attribute whole.
 func (t *tracer) path(d string) error {
 	l := lexer{s: d}
 	l.blanks()
@@ -258,7 +259,8 @@ func throughEnds(p, q plane.Vec, rx, ry, tilt float64, large, growing bool) elli
 	return ellipse{c: mid, u: u, v: w, t0: t0, turn: turn}
 }
 
-// end closes the subpath, which must be closed.
+// end closes the subpath. One that is open must be continued by the next where it
+// ends, or within join of that: together they are one outline with gaps.
 func (t *tracer) end() error {
 	pieces := t.pieces
 	t.pieces, t.at = nil, t.start
@@ -271,10 +273,29 @@ func (t *tracer) end() error {
 			return fmt.Errorf("a coordinate is outside -%g..%g mm", t.extent, t.extent)
 		}
 	}
-	loop, err := figure.Close(pieces, t.join)
+	if len(t.run) > 0 && !t.meet(t.run, pieces) {
+		return t.closed()
+	}
+	if t.run = append(t.run, pieces...); t.meet(t.run, t.run) {
+		return t.closed()
+	}
+	return nil
+}
+
+// meet reports whether one run ends where the other begins.
+func (t *tracer) meet(a, b []plane.Piece) bool {
+	return b[0].At(0).Sub(a[len(a)-1].At(1)).Len() <= t.join
+}
+
+// closed makes a loop of the run of subpaths, if there is one.
+func (t *tracer) closed() error {
+	if len(t.run) == 0 {
+		return nil
+	}
+	loop, err := figure.Close(t.run, t.join)
 	if err != nil {
 		return err
 	}
-	t.loops = append(t.loops, loop)
+	t.run, t.loops = nil, append(t.loops, loop)
 	return nil
 }

@@ -14,7 +14,7 @@ import (
 // Limits of Read. A zero field takes its default.
 type Limits struct {
 	Chord  float64 // mm, curves other than circular arcs become chords within this; 0 is DefaultChord
-	Join   float64 // mm, a path whose ends are this close is closed without Z; 0 is DefaultJoin
+	Join   float64 // mm, ends of open runs of a path this close are joined; 0 is DefaultJoin
 	Unit   float64 // mm to a user unit where the file gives no size in real units; 0 is DefaultUnit
 	Extent float64 // mm, greatest coordinate; 0 is DefaultExtent
 	Bytes  int64   // greatest size of the file; 0 is DefaultBytes
@@ -358,7 +358,11 @@ func (r *reader) inner(attr map[string]string) (state, error) {
 func (r *reader) outline(name string, attr map[string]string, s state) error {
 	t := tracer{m: s.m, chord: r.lim.Chord, join: r.lim.Join, extent: r.lim.Extent, left: &r.left}
 	line := r.line()
-	if err := t.shape(name, attr); err != nil {
+	err := t.shape(name, attr)
+	if err == nil {
+		err = t.closed()
+	}
+	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	layer := s.layer

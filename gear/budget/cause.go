@@ -37,6 +37,12 @@ type Cause struct {
 	HalvingWins float64
 }
 
+// Counts reports whether what the cause does shows among thousandths of a mm.
+func (c Cause) Counts() bool {
+	const shows = 0.0005 // mm
+	return math.Abs(c.Effect.Least) >= shows || math.Abs(c.Effect.Greatest) >= shows
+}
+
 // Effect is what a cause does to the least and to the greatest backlash, mm.
 type Effect struct{ Least, Greatest float64 }
 

@@ -67,12 +67,22 @@ func (m *model) radialReach() float64 {
 // Errors: ctx.Err().
 func (m *model) measureDepths(ctx context.Context, workers int) error {
 	m.depth = depths{reach: m.radialReach(), at: make([]float64, depthSize+1)}
-	pinion, ring := facets(m.p.Pinion.Outline(), depthChord), facets(m.p.Ring.Outline(), depthChord)
+	pair := roll.Pair{Pinion: facets(m.p.Pinion.Outline(), depthChord), Ring: facets(m.p.Ring.Outline(), depthChord), CentreDistance: m.a}
+	teeth := roll.Options{PinionTeeth: m.z1, RingTeeth: m.z2}
+	drawn, err := roll.New(pair, teeth) // nil where the pair crosses as drawn: then each distance is tried on its own
+	engine := func(a float64) (*roll.Engine, error) {
+		if err == nil {
+			return drawn.Moved(a)
+		}
+		moved := pair
+		moved.CentreDistance = a
+		return roll.New(moved, teeth)
+	}
 	roll := func(nodes []int) error {
 		return spread(ctx, len(nodes), workers, func() func(int) {
 			return func(i int) {
 				d := m.depth.reach * (2*float64(nodes[i])/depthSize - 1)
-				lacks := m.rolledPlay(roll.Pair{Pinion: pinion, Ring: ring, CentreDistance: m.a + d}) - m.involutes(change{distance: d})
+				lacks := m.rolledPlay(engine(m.a+d)) - m.involutes(change{distance: d})
 				if math.Abs(lacks) > 2*depthChord/m.cosW { // what the chords alone can make is nothing
 					m.depth.at[nodes[i]] = lacks
 				}
@@ -103,8 +113,7 @@ func (m *model) measureDepths(ctx context.Context, workers int) error {
 // rolledPlay returns the least play over one pitch, arc on the nominal working
 // circles; what cannot be rolled, because it crosses however it is turned, lacks a
 // module, and a tip in a root lacks what it reaches in.
-func (m *model) rolledPlay(p roll.Pair) float64 {
-	e, err := roll.New(p, roll.Options{PinionTeeth: m.z1, RingTeeth: m.z2})
+func (m *model) rolledPlay(e *roll.Engine, err error) float64 {
 	if err != nil {
 		return -m.p.Pinion.Module
 	}

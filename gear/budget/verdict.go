@@ -46,7 +46,7 @@ type Change struct {
 
 // verdict judges the figures.
 func (m *model) verdict(r *Result, o Options) Verdict {
-	v := Verdict{Where: place(r.Turn.Tightest), Binds: "no"}
+	v := Verdict{Where: m.where(r), Binds: "no"}
 	share := r.Builds.BindingShare
 	switch {
 	case share >= shareWill:
@@ -66,6 +66,18 @@ func (m *model) verdict(r *Result, o Options) Verdict {
 	v.Change = m.change(r, o, v.Word)
 	v.Sentence = v.sentence(r)
 	return v
+}
+
+// where says where the turn is tightest. Where no joint is and nobody measured
+// directions, only that the deviations meet somewhere is known.
+func (m *model) where(r *Result) string {
+	switch {
+	case r.Turn.Measured || r.Turn.Tightest.Joint > 0:
+		return place(r.Turn.Tightest)
+	case r.Turn.Loosest.Play-r.Turn.Tightest.Play > 1e-6:
+		return "once a turn, where run-outs meet"
+	}
+	return "all round the turn"
 }
 
 // place says where a spot is.

@@ -110,6 +110,7 @@ var hasAuto = map[string]bool{
 	"teeth.pinion_shift": true, "teeth.ring_shift": true, "teeth.centre_distance": true,
 	"pinion.tip_diameter": true, "ring.tip_diameter": true, "ring.outer_diameter": true,
 	"pinion.bolts.circle": true, "ring.bolts.circle": true, "pinion.flange.diameter": true,
+	"teeth.flexible_allowance": true, "pinion.tip_relief": true, "ring.tip_relief": true,
 }
 
 // standing returns the key that stands in the file for the one asked for.

@@ -77,6 +77,9 @@ func (d *Design) checkBed() {
 		if m.mk.Kind == "exact" || !m.member.Make {
 			continue
 		}
+		if key := d.keyOf(m.who, "bed"); m.mk.Kind == "cut" && d.Job.Sheet != nil && !d.Job.Given(key) {
+			continue // the sheet says how large a part may be
+		}
 		if room := math.Min(m.mk.Bed[0], m.mk.Bed[1]); m.across > room {
 			d.add(find.Caution, find.OutsideBed, d.keyOf(m.who, "bed"), m.across, room, "mm",
 				"the %s is %.1f mm across; the bed takes %.4g mm", m.who, m.across, room)
@@ -88,7 +91,7 @@ func (d *Design) checkBed() {
 }
 
 // checkRoots cautions about root corners and spaces that the line or the cut
-// cannot follow.
+// cannot follow; a space that the cut cannot enter is a fault.
 func (d *Design) checkRoots() {
 	for _, m := range []struct {
 		who    string
@@ -101,6 +104,9 @@ func (d *Design) checkRoots() {
 		case mk.Kind == "printed" && gap < mk.LineWidth:
 			d.add(find.Caution, find.NarrowGap, d.keyOf(m.who, "line_width"), gap, mk.LineWidth, "mm",
 				"the %s's tooth spaces are only %.3f mm wide at their root, less than a line (%.3g mm): expect them to fill", m.who, gap, mk.LineWidth)
+		case mk.Kind == "cut" && gap <= mk.Kerf:
+			d.add(find.Fault, find.NarrowGap, d.keyOf(m.who, "kerf"), mk.Kerf, gap, "mm",
+				"the %s's tooth spaces are %.3f mm wide at their root and the cut is %.3f mm wide: it cannot reach the root", m.who, gap, mk.Kerf)
 		case mk.Kind == "cut" && corner < mk.Kerf/2:
 			d.add(find.Caution, find.NarrowGap, m.who+".root_radius", corner, mk.Kerf/2, "mm",
 				"the %s's root corners have a radius of %.3f mm; the cut leaves them at half the kerf, %.3f mm", m.who, corner, mk.Kerf/2)

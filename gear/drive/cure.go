@@ -23,8 +23,12 @@ func Check(j *job.Job) *Design {
 	var wg sync.WaitGroup
 	for i := range d.Findings {
 		f := &d.Findings[i]
-		if f.Code == find.Unmeasured {
+		switch f.Code {
+		case find.Unmeasured:
 			f.Change = []find.Change{{Key: f.About, Value: d.measuredValue(*f)}}
+			continue
+		case find.Guessed:
+			f.Change = []find.Change{{Key: f.About, Value: d.guessedValue(*f)}}
 			continue
 		}
 		s := search{trials: t, finding: *f, deep: !stands(t.before, *f)}
@@ -56,7 +60,7 @@ type reveal int
 
 const (
 	nothing  reveal = iota // no fault
-	further                // faults of teeth that could not be looked at before
+	further                // faults of teeth or of a budget that could not be looked at before
 	anything               // faults before there are teeth, too
 )
 
@@ -66,11 +70,11 @@ const (
 func (s search) cures() []find.Change {
 	d := s.trials.design
 	likely := d.list(d.moves(s.finding)...)
-	if out := s.among(likely, near); len(out) > 0 || s.finding.Level != find.Fault {
+	if out := s.among(likely, near); len(out) > 0 || s.finding.Level != find.Fault || d.aboutPlay(s.finding) {
 		return out
 	}
 	for _, s.reveal = range []reveal{nothing, further, anything} {
-		if s.reveal > nothing && d.Pair != nil {
+		if s.reveal > nothing && d.sound || s.reveal > further && d.Pair != nil {
 			break
 		}
 		for _, list := range [][]candidate{likely, d.list(everyMove()...)} {
@@ -92,7 +96,7 @@ func (s search) among(list []candidate, r reach) []find.Change {
 		if cure := (find.Change{Key: c.key, Value: v}); ok && !slices.Contains(out, cure) {
 			out = append(out, cure)
 		}
-		if len(out) == mostCures {
+		if len(out) == s.most() {
 			break
 		}
 	}
@@ -151,12 +155,22 @@ func (s search) heals(key, value string, deep bool) bool {
 	if !o.read || stands(o.found, s.finding) {
 		return false
 	}
-	if s.reveal > nothing {
+	if s.reveal > nothing && s.trials.design.Pair == nil {
 		return o.teeth || s.reveal == anything
 	}
-	// A cure trades no fault for another, and no caution for a caution.
+	if !s.clean(o.found) {
+		return false
+	}
+	spent := o.spent()
+	return !stands(spent, s.finding) && (s.reveal > nothing || s.clean(spent))
+}
+
+// clean reports whether nothing was found that is as bad as the finding and was
+// not there before: a cure trades no fault for another, and no caution for a
+// caution.
+func (s search) clean(found []find.Finding) bool {
 	worst := min(s.finding.Level, find.Caution)
-	for _, f := range o.found {
+	for _, f := range found {
 		if f.Level <= worst && !stands(upTo(f.Level, s.trials.stood), f) {
 			return false
 		}

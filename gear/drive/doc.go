@@ -12,6 +12,7 @@ import (
 	"math"
 
 	"ringtrack/gear"
+	"ringtrack/gear/budget"
 	"ringtrack/gear/find"
 	"ringtrack/gear/job"
 	"ringtrack/gear/part"
@@ -25,8 +26,14 @@ type Design struct {
 	Pinion   Member
 	Ring     Member
 	Ledger   []gear.Row
-	Screws   []ScrewFit // what the pinion's set screws come to
+	Screws   []ScrewFit     // what the pinion's set screws come to
+	Load     *Load          // nil without a motor
+	Budget   *budget.Result // nil where the teeth have faults, or a spread has; a fault says which
 	Findings []find.Finding
+
+	from  solved         // what the teeth were made from
+	sound bool           // no fault was found in the teeth
+	spent []find.Finding // of the budget, in its own terms
 }
 
 // Member is one member's part.

@@ -75,6 +75,9 @@ func (d *Design) weigh(m *Member, material string) {
 		return
 	}
 	v, err := m.Solid.Volume()
+	if err != nil && m.Body.Shape.Edge > 0 {
+		v, err = d.square(m, err)
+	}
 	if err != nil {
 		m.Drawn, m.Solid = false, nil
 		if !d.fixingsFault(m.Body.Name) { // otherwise it has been said, and better
@@ -87,6 +90,28 @@ func (d *Design) weigh(m *Member, material string) {
 	if s, ok := stock.FindMaterial(material); ok {
 		m.Mass = v * s.Density * 1e-6 // mm3 x kg/m3
 	}
+}
+
+// square gives up the edge of a body that is no solid with it: a flank that
+// begins within the drawn allowance of its base circle has no parallel for one.
+// It returns the volume without the edge, or the first error if that is no solid
+// either.
+func (d *Design) square(m *Member, first error) (float64, error) {
+	edge := m.Body.Shape.Edge
+	m.Body.Shape.Edge = 0
+	plain, err := m.Body.Solid(m.Making)
+	if err != nil {
+		return 0, first
+	}
+	v, err := plain.Volume()
+	if err != nil {
+		m.Body.Shape.Edge = edge
+		return 0, first
+	}
+	m.Solid, m.Shape.Edge = plain, 0
+	d.add(find.Note, find.FirstLayer, d.keyOf(m.Body.Name, "edge"), edge, math.NaN(), "mm",
+		"the %s's flanks begin too near their base circle for an edge: its faces stay square, so trim the first layer by hand", m.Body.Name)
+	return v, nil
 }
 
 // solidKey returns the key to look at first when a body is no solid.

@@ -10,11 +10,13 @@ import (
 	"ringtrack/gear/job"
 	"ringtrack/gear/part"
 	"ringtrack/gear/stock"
+	"ringtrack/involute"
 )
 
 // The proportions of fixings. Common practice.
 const (
-	edgeOfTip     = 0.25 // a default edge takes at most this share of the thinnest tip
+	edgeOfTip     = 0.25 // a default edge takes at most this share of the thinnest tip,
+	edgeMost      = 0.4  // or this, if the first layer's spread asks for it or it is given
 	flangeOverTip = 2.0  // m: a flange stands this far, in diameter, over the tips
 	ribLines      = 4.0  // printed lines that a locating step is wide
 	ribLeast      = 1.6  // mm, or this
@@ -31,18 +33,43 @@ func (d *Design) fixings() {
 }
 
 // edge returns a member's edge: as given, otherwise the default but no more
-// than a quarter of its thinnest tip.
-func (d *Design) edge(who string, mk job.Making, tip float64) float64 {
+// than a quarter of its thinnest drawn tip, or what covers the first layer's
+// spread. A given one that leaves no tip on the face is a fault.
+func (d *Design) edge(who string, mk job.Making, tip drawnTip) float64 {
 	key := d.keyOf(who, "edge")
+	left := tip.left(mk.Growth - mk.Kerf/2)
 	if d.Job.Given(key) || mk.Edge == 0 {
+		if most := edgeMost * left; mk.Edge > most {
+			d.add(find.Fault, find.ThinTip, key, mk.Edge, most, "mm",
+				"an edge of %.3g mm leaves no tip on the %s's faces: at most %.3f mm do", mk.Edge, who, most)
+			return math.Max(0, most)
+		}
 		return mk.Edge
 	}
-	if most := math.Floor(edgeOfTip*tip*100) / 100; most < mk.Edge {
+	most := math.Floor(100*math.Max(edgeOfTip*left, math.Min(mk.Foot, edgeMost*left))+1e-9) / 100
+	if most = math.Max(0, most); most < mk.Edge {
 		d.Pair.Chosen = append(d.Pair.Chosen, gear.Chosen{Key: key, Value: most,
-			Reason: fmt.Sprintf("a quarter of the %s's tips, which are %.2f mm wide", who, tip)})
+			Reason: fmt.Sprintf("what the %s's tips, drawn %.2f mm wide, can spare", who, left)})
 		return most
 	}
 	return mk.Edge
+}
+
+// drawnTip is a tip as designed: its thickness and the flanks' pressure angle there.
+type drawnTip struct{ thick, angle float64 }
+
+// left returns about how thick the tip is in the drawing: the flanks move toward
+// each other by what the drawing takes off, per side.
+func (t drawnTip) left(off float64) float64 { return t.thick - 2*off/math.Cos(t.angle) }
+
+func (d *Design) pinionTip() drawnTip {
+	p := d.Pair.Pinion
+	return drawnTip{p.TipThickness, involute.PressureAngle(p.BaseDiameter/2, p.TipDiameter/2)}
+}
+
+func (d *Design) ringTip() drawnTip {
+	r := d.Pair.Ring
+	return drawnTip{r.TipThickness, involute.PressureAngle(r.BaseDiameter/2, r.TipDiameter/2)}
 }
 
 // checkFirstLayer cautions when the first layer spreads past the chamfer.
@@ -55,8 +82,8 @@ func (d *Design) checkFirstLayer(who string, mk job.Making, edge float64) {
 
 // fixPinion settles the pinion's shape.
 func (d *Design) fixPinion() {
-	j, p := d.Job.Pinion, d.Pair.Pinion
-	s := part.Shape{Bore: d.Pinion.Bore, Edge: d.edge("pinion", j.Making, p.TipThickness)}
+	j := d.Job.Pinion
+	s := part.Shape{Bore: d.Pinion.Bore, Edge: d.edge("pinion", j.Making, d.pinionTip())}
 	s.Flipped = (j.Hub != nil && j.Hub.Side == "below") || (j.Hub == nil && j.Flange != nil && j.Flange.Side == "above")
 	if h := j.Hub; h != nil {
 		s.Hub = &part.Hub{Diameter: h.Diameter, Length: h.Length, Foot: h.Foot, Round: h.FootShape == "fillet"}
@@ -159,8 +186,8 @@ func (d *Design) checkHub() {
 // fixRing settles the ring's shape: heads of its screws, a locating step, a
 // stand-off. What lies against the bearing is on top in the file.
 func (d *Design) fixRing() {
-	j, r := d.Job.Ring, d.Pair.Ring
-	s := part.Shape{Edge: d.edge("ring", j.Making, r.TipThickness)}
+	j := d.Job.Ring
+	s := part.Shape{Edge: d.edge("ring", j.Making, d.ringTip())}
 	if h := d.Ring.Holes; h != nil {
 		s.Holes = append(s.Holes, *h)
 	}

@@ -25,6 +25,12 @@ func quoted(key, word string) move { return move{key: key, word: `"` + word + `"
 // moves returns what to try for a finding, best first.
 func (d *Design) moves(f find.Finding) []move {
 	who, _, _ := strings.Cut(f.About, ".")
+	if moves, ok := d.budgetMoves(f); ok {
+		return moves
+	}
+	if out := d.loadMoves(f); out != nil && aboutLoad(f) {
+		return out
+	}
 	switch f.Code {
 	case find.Undercut:
 		return []move{auto("teeth.pinion_shift"), up("teeth.pinion_shift"), up("teeth.pinion"), up("teeth.pressure_angle")}

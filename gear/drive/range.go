@@ -48,11 +48,17 @@ func (d *Design) rangeOf(key string) (span, bool) {
 	case "output.tolerance":
 		return span{j.Output.Tolerance, 1, 0.00002, 1, 0.0001}, true
 	}
+	if s, ok := d.rangeOfPlay(key); ok {
+		return s, true
+	}
 	if name == "addendum" || name == "dedendum" || name == "root_radius" {
 		return d.rangeOfRack(section, name)
 	}
 	if d.Pair == nil {
 		return span{}, false
+	}
+	if s, ok := d.rangeOfLoad(key); ok {
+		return s, true
 	}
 	if section == "making" {
 		return d.rangeOfMaking(key, name)

@@ -15,10 +15,11 @@ var processPlay = map[string]float64{"exact": 0, "cut": 0.10, "printed": 0.15}
 
 // Resolve works the job out. Findings have their lines but no cures.
 func Resolve(j *job.Job) *Design {
-	d := teeth(j, solve(wish(j)))
+	d := teeth(j, settle(j))
 	if d.Pair != nil {
 		d.draw()
 		d.measure()
+		d.spend()
 	}
 	d.finish()
 	return d
@@ -27,8 +28,10 @@ func Resolve(j *job.Job) *Design {
 // teeth finds what needs no drawn outline: teeth, mesh, rims and holes. s is the
 // job's wish, solved.
 func teeth(j *job.Job, s solved) *Design {
-	d := &Design{Job: j}
+	d := &Design{Job: j, from: s}
 	d.Pair, d.Findings = s.again()
+	d.sound = sound(d.Pair, d.Findings)
+	d.Findings = superseded(d.Findings, d.sound)
 	d.Findings = append(d.Findings, unmeasured(j)...)
 	if d.Pair == nil {
 		return d
@@ -36,6 +39,7 @@ func teeth(j *job.Job, s solved) *Design {
 	d.Pinion = Member{Make: j.Pinion.Make, Making: making(j.Pinion)}
 	d.Ring = Member{Make: j.Ring.Make, Making: making(j.Ring)}
 	d.fit()
+	d.load(s)
 	d.checkTips()
 	d.checkRoots()
 	d.checkBed()

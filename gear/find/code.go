@@ -23,6 +23,10 @@ const (
 	HoleMeetsTeeth        Code = "hole-meets-teeth"
 	HoleOutsideRim        Code = "hole-outside-rim"
 	OutsideBed            Code = "outside-bed"
+	OutsideSheet          Code = "outside-sheet"
+	TabsDoNotFit          Code = "tabs-do-not-fit"
+	DowelMeetsEdge        Code = "dowel-meets-edge"
+	ManyPages             Code = "many-pages"
 	OutlineLost           Code = "outline-lost"
 	RackWithoutLand       Code = "rack-without-land"
 	HubMeetsTeeth         Code = "hub-meets-teeth"
@@ -47,6 +51,7 @@ const (
 	TipsOver              Code = "tips-over"
 	StickSlip             Code = "stick-slip"
 	StepsNotWhole         Code = "steps-not-whole"
+	OffSpeed              Code = "off-speed"
 	OtherDrive            Code = "other-drive"
 	UnknownKey            Code = "unknown-key"
 	NotYet                Code = "not-yet"
@@ -80,6 +85,10 @@ var Meaning = []struct {
 	{HoleMeetsTeeth, "a screw hole comes too near the teeth"},
 	{HoleOutsideRim, "a screw hole comes too near the rim's outer edge"},
 	{OutsideBed, "the part does not fit the printer's bed"},
+	{OutsideSheet, "a part does not fit the sheet that it is cut from"},
+	{TabsDoNotFit, "the part's outside has no place for its tabs"},
+	{DowelMeetsEdge, "a dowel hole of layers leaves too little material"},
+	{ManyPages, "the drill template takes more pages than can be joined true"},
 	{OutlineLost, "no valid outline remains"},
 	{HubMeetsTeeth, "the hub runs into the teeth, or does not pass the ring's opening"},
 	{ThinWall, "too little material is left around a channel, a slot or a bore"},
@@ -104,6 +113,7 @@ var Meaning = []struct {
 	{TipsOver, "the platform tips off its bearing"},
 	{StickSlip, "the platform turns so slowly that it sticks and jumps"},
 	{StepsNotWhole, "a turn of the platform is no whole number of steps"},
+	{OffSpeed, "the platform turns at another speed than wanted"},
 	{OtherDrive, "another kind of drive would serve better"},
 	{UnknownKey, "the job file has a key that does not exist"},
 	{NotYet, "a key that this version does not read yet"},

@@ -18,6 +18,7 @@ func (r *reading) agree() {
 	r.agreeBolts("ring.bolts")
 	r.agreeSheet()
 	r.agreeMaking()
+	r.agreeBudget()
 	r.agreeLoad()
 	r.agreeCutting()
 }

@@ -79,8 +79,11 @@ func (r *reading) job() *Job {
 	}
 	j.Mounting.CentreDistanceSpread = r.num("mounting.centre_distance_spread", spread)
 	j.Motor, j.Platform = r.motor(r.shaft(j.Pinion.Bore)), r.platform()
+	j.Sheet = r.sheet()
+	j.Mounting.Play = r.play(j)
 	j.Output = Output{
 		Tolerance: r.num("output.tolerance", 0),
+		Paper:     r.paper(),
 		Formats:   append([]string(nil), r.entry("output.formats").words...),
 	}
 	return j
@@ -109,6 +112,8 @@ func (r *reading) teeth(m float64, j *Job) Teeth {
 		RingShift:         r.setting("teeth.ring_shift"),
 		CentreDistance:    r.setting("teeth.centre_distance"),
 		Backlash:          r.setting("teeth.backlash"),
+		BacklashAuto:      r.entry("teeth.backlash").auto,
+		LeastPlay:         r.setting("teeth.least_play"),
 		BacklashShare:     r.num("teeth.backlash_share", 0),
 		FlexibleAllowance: r.setting("teeth.flexible_allowance"),
 		Rack:              r.entry("teeth.rack").text[0],
@@ -129,7 +134,7 @@ func leastTip(m float64, pinion, ring Making) float64 {
 func (r *reading) member(name string, faceWidth float64) Member {
 	m := Member{
 		Make:        r.entry(name + ".make").flag,
-		FaceWidth:   r.num(name+".face_width", faceWidth),
+		FaceWidth:   r.num(name+".face_width", r.whole(name, faceWidth)),
 		Material:    r.entry(name + ".material").text,
 		Figures:     r.figures(name),
 		TipDiameter: r.setting(name + ".tip_diameter"),

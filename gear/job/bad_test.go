@@ -48,11 +48,8 @@ var badBelow = []bad{
 	{"[ring]\nsegments = 4", find.NotYet, "ring.segments", 6, "segments", ""},
 	{"[bearing]", find.NotYet, "bearing", 5, "machine", ""},
 	{"[[measured]]\nspan = 3", find.NotYet, "measured", 5, "measure", ""},
-	{"[mounting]\nbearing_play = 0.5", find.NotYet, "mounting.bearing_play", 6, "budget", ""},
-	{"[making.ring]\nspread = 0.4", find.NotYet, "making.ring.spread", 6, "budget", ""},
-	{"[output]\npaper = \"a4\"", find.NotYet, "output.paper", 6, "templates", ""},
-	{"[output]\nformats = [\"stl\", \"pdf\"]", find.NotYet, "output.formats", 6, "pdf comes with a later stage", ""},
-	{"backlash = \"auto\"", find.NotYet, "teeth.backlash", 5, "auto comes with a later stage", ""},
+	{"[output]\npaper = \"a5\"", find.OutOfRange, "output.paper", 6, "not one of a4", `output.paper = "a4"`},
+	{"[output]\nformats = [\"stl\", \"3mf\"]", find.NotYet, "output.formats", 6, "3mf comes with a later stage", ""},
 	{"[ring.bolts]\ncount = 4\nhole = 3\npoints = [[1, 2]]", find.NotYet, "ring.bolts.points", 8, "machine", ""},
 
 	// Values of the wrong kind or unit.
@@ -139,7 +136,7 @@ var badBelow = []bad{
 }
 
 func TestBadBelowTheLeastJob(t *testing.T) {
-	for _, tt := range slices.Concat(badBelow, badFixings) {
+	for _, tt := range slices.Concat(badBelow, badFixings, badBudget) {
 		j, found := job.Read("x.toml", []byte(least+tt.text+"\n"))
 		assert.Nil(t, j, tt.text)
 		f, ok := pick(found, tt.code, tt.about)

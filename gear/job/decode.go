@@ -53,6 +53,8 @@ func (k *Key) decode(it item) (entry, []find.Finding) {
 		}
 	case aBox:
 		d.box()
+	case aRange:
+		d.span()
 	case aMaterial:
 		m, ok := stock.FindMaterial(it.text)
 		d.name(m.Name, ok, "material", stock.MaterialNames())

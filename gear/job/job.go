@@ -39,6 +39,8 @@ type Teeth struct {
 	PinionShift, RingShift Setting // profile shift coefficients
 	CentreDistance         Setting
 	Backlash               Setting // circumferential, on the working circles
+	BacklashAuto           bool    // the budget chooses it
+	LeastPlay              Setting // of it that must be left
 	FlexibleAllowance      Setting // of it, given up because flanks yield; not given: the tool chooses
 	BacklashShare          float64 // taken from the pinion
 	Rack                   byte    // 'A' to 'D'
@@ -75,6 +77,7 @@ type Making struct {
 	Kerf             float64 // in total, 0 unless cut
 	Edge             float64 // 45 degree chamfer on both faces, 0 when cut
 	Foot             float64 // spread of the first layer per side, 0 unless printed
+	Spread           float64 // of flanks, either way
 	Bed              [3]float64
 	Measured         Measured
 	Infill           float64 // fraction of the inside, 0 unless printed
@@ -91,12 +94,14 @@ type Measured struct{ Growth, HoleShrink, Shrinkage, Kerf bool }
 // Mounting is how well the members are held.
 type Mounting struct {
 	CentreDistanceSpread float64 // either way
+	Play
 }
 
 // Output is what is written.
 type Output struct {
 	Tolerance float64 // greatest distance of a chord from the curve
 	Formats   []string
+	Paper
 }
 
 // Read reads a job file.

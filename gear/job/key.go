@@ -36,10 +36,13 @@ type Key struct {
 const (
 	first   = "teeth"
 	fixings = "fixings"
+	budget  = "budget"
 )
 
 // Reads reports whether this version reads the keys of a stage.
-func Reads(stage string) bool { return stage == first || stage == fixings || stage == load || stage == templates }
+func Reads(stage string) bool {
+	return stage == first || stage == fixings || stage == budget || stage == load || stage == templates
+}
 
 // takes is what a key takes.
 type takes int
@@ -53,6 +56,7 @@ const (
 	aText                       // any text, hi characters at most
 	aFlag                       // true or false
 	aBox                        // a list of three quantities
+	aRange                      // a list of two quantities, the lower one first
 	aMaterial                   // a name in stock
 	aScrew                      // a name in stock
 	aSetScrew                   // a name in stock
@@ -92,7 +96,7 @@ func newTables() tables {
 	for _, s := range sections {
 		t.sections[s.name] = s
 	}
-	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, couplingKeys, hubKeys, setScrewKeys, flangeKeys, stepKeys, boltKeys, makingKeys, outputKeys, paperKeys, flexibleKeys, printKeys, cutKeys, figureKeys, motorKeys, platformKeys, sheetKeys, laterKeys} {
+	for _, part := range [][]Key{headKeys, teethKeys, memberKeys, boreKeys, couplingKeys, hubKeys, setScrewKeys, flangeKeys, stepKeys, boltKeys, makingKeys, budgetKeys, outputKeys, paperKeys, flexibleKeys, printKeys, cutKeys, figureKeys, motorKeys, platformKeys, sheetKeys, laterKeys} {
 		for i := range part {
 			k := part[i]
 			k.finish()
@@ -139,6 +143,8 @@ func (k *Key) allowed() string {
 		s = "true, false"
 	case aBox:
 		s = "[x, y, z], each " + span(k.lo, k.hi)
+	case aRange:
+		s = "[least, greatest], each " + span(k.lo, k.hi)
 	case aText:
 		s = fmt.Sprintf("text of at most %g characters", k.hi)
 	case aMaterial:
@@ -172,6 +178,8 @@ func (k *Key) dim() Dimension {
 		return Length
 	case "deg":
 		return Angle
+	case "degC":
+		return Temperature
 	case "%":
 		return Percent
 	case "1/in":

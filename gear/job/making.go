@@ -25,11 +25,15 @@ func (r *reading) making(member string, thickness float64, material string) Maki
 	m.Kerf, m.Measured.Kerf = r.allowance(member, kind, "kerf")
 	m.Foot, _ = r.allowance(member, kind, "foot")
 	m.Edge = r.edge(member, kind)
+	m.Spread = r.spread(member, kind)
 	r.print(member, kind, &m)
 	m.Cutting = r.cutting(member, kind)
 	if kind == "printed" && !m.Measured.Shrinkage {
 		of, _ := stock.FindMaterial(material)
 		m.Shrinkage, m.ShrinkageSource = of.Shrinkage.Usual, of.Shrinkage.Source
+	}
+	if m.Cutting.Thickness > 0 {
+		thickness = m.Cutting.Thickness
 	}
 	if kind == "cut" && !m.Measured.Kerf {
 		m.Kerf, m.KerfSource, _ = stock.FindKerf(material, thickness)
@@ -91,7 +95,7 @@ func belongs(kinds, kind string) bool {
 
 // agreeMaking refuses keys of making that no member concerned makes use of.
 func (r *reading) agreeMaking() {
-	for _, k := range slices.Concat(makingKeys, printKeys, cutKeys) {
+	for _, k := range slices.Concat(makingKeys, printKeys, cutKeys, budgetKeys) {
 		if k.kinds == "" {
 			continue
 		}

@@ -32,6 +32,24 @@ type Sheet struct {
 	Openings                     bool
 }
 
+// Paper is what drawings and pages are written to.
+type Paper struct {
+	ArcTolerance float64    // mm, greatest distance of an arc from the curve in drawings
+	DrawingUnit  string     // of DXF: mm, in
+	PaperSize    string     // a4, a3, letter, tabloid
+	PaperScale   [2]float64 // what a print measures over what it should, across and up the page
+}
+
+// paper fills in what [output] says of drawings and pages.
+func (r *reading) paper() Paper {
+	return Paper{
+		ArcTolerance: r.num("output.arc_tolerance", 0),
+		DrawingUnit:  r.entry("output.drawing_unit").text,
+		PaperSize:    r.entry("output.paper").text,
+		PaperScale:   [2]float64{r.num("output.paper_across", 100) / 100, r.num("output.paper_up", 100) / 100},
+	}
+}
+
 // cutting fills in how a member is cut.
 func (r *reading) cutting(member, kind string) Cutting {
 	if kind != "cut" {

@@ -28,7 +28,7 @@ func mustRead(t *testing.T, text string) *job.Job {
 func TestLeastJobTakesItsDefaults(t *testing.T) {
 	j := mustRead(t, least)
 	printed := job.Making{
-		Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Bed: [3]float64{220, 220, 250},
+		Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3, Bed: [3]float64{220, 220, 250},
 	}
 	assert.Equal(t, "carousel", j.Name)
 	assert.Equal(t, "carousel", j.Title)
@@ -38,8 +38,10 @@ func TestLeastJobTakesItsDefaults(t *testing.T) {
 	}, j.Teeth)
 	assert.Equal(t, job.Member{Make: true, FaceWidth: 12, Making: printed}, j.Pinion)
 	assert.Equal(t, job.Member{Make: true, FaceWidth: 10, Making: printed}, j.Ring)
-	assert.Equal(t, job.Mounting{CentreDistanceSpread: 0.1}, j.Mounting)
-	assert.Equal(t, job.Output{Tolerance: 0.005, Formats: []string{"stl", "dxf", "svg", "png"}}, j.Output)
+	assert.Equal(t, job.Mounting{CentreDistanceSpread: 0.1, Play: job.Play{
+		Bearing: 0.5, RingRunout: 0.2, Temperature: [2]float64{15, 30}, Base: "plywood",
+	}}, j.Mounting)
+	assert.Equal(t, job.Output{Tolerance: 0.005, Formats: []string{"stl", "dxf", "svg", "png"}, Paper: plainPaper}, j.Output)
 }
 
 func TestNameIsTheFilesBase(t *testing.T) {
@@ -104,6 +106,7 @@ shrinkage = "0.5%"
 bed = ["30 cm", 300, 350]
 edge = "600 um"
 foot = 0.2
+spread = 0.03
 [making.ring]
 kind = "cut"
 kerf = 0.2
@@ -129,16 +132,16 @@ formats = ["svg", "stl"]
 		FaceWidth: 12, Material: "pla", TipDiameter: set(45), Addendum: set(0.8), Dedendum: set(1.2), RootRadius: set(0.3),
 		Bore:  &job.Bore{Shape: "d", Diameter: 6, AcrossFlat: 5.5, Clearance: 0.2, FlatAngle: math.Pi / 2},
 		Bolts: &job.Bolts{Count: 4, Circle: set(20), Side: "above", Drill: job.Drill{Hole: 3.2, Head: "none"}, Angle: math.Pi / 4},
-		Making: job.Making{Kind: "printed", LineWidth: 0.4, Layer: 0.1, Growth: -0.02, Shrinkage: 0.005, Edge: 0.6, Foot: 0.2, Infill: 0.2, Walls: 3, Bed: bed,
+		Making: job.Making{Kind: "printed", LineWidth: 0.4, Layer: 0.1, Growth: -0.02, Shrinkage: 0.005, Edge: 0.6, Foot: 0.2, Spread: 0.03, Infill: 0.2, Walls: 3, Bed: bed,
 			Measured: job.Measured{Growth: true, HoleShrink: true, Shrinkage: true}},
 	}, j.Pinion)
 	assert.Equal(t, job.Member{
 		Make: true, FaceWidth: 4 * 2.54, TipDiameter: set(250), OuterDiameter: set(300), Addendum: set(0.9), Dedendum: set(1.2), RootRadius: set(0),
 		Bolts:  &job.Bolts{Count: 8, Side: "above", Drill: job.Drill{Screw: "M4", Hole: 4.5, Head: "none"}},
-		Making: job.Making{Kind: "cut", Kerf: 0.2, Bed: bed, Measured: job.Measured{Kerf: true}},
+		Making: job.Making{Kind: "cut", Spread: 0.03, Kerf: 0.2, Bed: bed, Cutting: uncut, Measured: job.Measured{Kerf: true}},
 	}, j.Ring)
 	assert.Equal(t, 0.0, j.Mounting.CentreDistanceSpread)
-	assert.Equal(t, job.Output{Tolerance: 0.001, Formats: []string{"svg", "stl"}}, j.Output)
+	assert.Equal(t, job.Output{Tolerance: 0.001, Formats: []string{"svg", "stl"}, Paper: plainPaper}, j.Output)
 }
 
 func TestSpellingsOfToml(t *testing.T) {
@@ -178,24 +181,29 @@ func TestMakingOfEachMember(t *testing.T) {
 		{"both exact", "[making]\nkind = \"exact\"\n",
 			job.Making{Kind: "exact"}, job.Making{Kind: "exact"}, 0, 0.5, 0},
 		{"ring exact", "[making.ring]\nkind = \"exact\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3}, job.Making{Kind: "exact"}, 0.1, 0.45, 0.1},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3}, job.Making{Kind: "exact"}, 0.1, 0.45, 0.1},
 		{"both cut", "[making]\nkind = \"cut\"\n[ring]\nface_width = 6\nmaterial = \"plywood\"\n",
-			job.Making{Kind: "cut", Kerf: 0.2, KerfSource: "common practice"},
-			job.Making{Kind: "cut", Kerf: 0.25, KerfSource: "middle of two cutting shops' published kerf tables"}, 0.1, 0.5, 0.05},
+			job.Making{Kind: "cut", Spread: 0.03, Kerf: 0.2, KerfSource: "common practice"},
+			job.Making{Kind: "cut", Spread: 0.03, Kerf: 0.25, KerfSource: "middle of two cutting shops' published kerf tables"}, 0.1, 0.5, 0.05},
 		{"the other kind's defaults", "[making]\nkind = \"cut\"\nkerf = 0.3\n[making.pinion]\nkind = \"printed\"\nline_width = 0.6\n",
-			job.Making{Kind: "printed", LineWidth: 0.6, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3},
-			job.Making{Kind: "cut", Kerf: 0.3, Measured: job.Measured{Kerf: true}}, 0.1, 0.6, 0.1},
+			job.Making{Kind: "printed", LineWidth: 0.6, Layer: 0.2, Growth: 0.08, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3},
+			job.Making{Kind: "cut", Spread: 0.03, Kerf: 0.3, Measured: job.Measured{Kerf: true}}, 0.1, 0.6, 0.1},
 		{"only what the member gives", "[making]\ngrowth = 0.1\nhole_shrink = 0.2\n[making.ring]\ngrowth = 0\nline_width = 0.8\n[ring]\nmaterial = \"abs\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.2, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true}},
-			job.Making{Kind: "printed", LineWidth: 0.8, Layer: 0.2, Growth: 0, HoleShrink: 0.2, Shrinkage: 0.007, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.2, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true}},
+			job.Making{Kind: "printed", LineWidth: 0.8, Layer: 0.2, Growth: 0, HoleShrink: 0.2, Shrinkage: 0.007, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true, HoleShrink: true},
 				ShrinkageSource: "published filament shrinkage guides, as printed and cooled"}, 0.1, 0.8, 0.1},
 		{"a key of [making] that only one member uses", "[making]\ngrowth = 0.1\n[making.ring]\nkind = \"cut\"\n",
-			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true}},
-			job.Making{Kind: "cut", Kerf: 0.2, KerfSource: "common practice"}, 0.1, 0.45, 0.1},
+			job.Making{Kind: "printed", LineWidth: 0.45, Layer: 0.2, Growth: 0.1, HoleShrink: 0.15, Edge: 0.4, Foot: 0.15, Spread: 0.05, Infill: 0.2, Walls: 3, Measured: job.Measured{Growth: true}},
+			job.Making{Kind: "cut", Spread: 0.03, Kerf: 0.2, KerfSource: "common practice"}, 0.1, 0.45, 0.1},
 	} {
 		j := mustRead(t, least+"[pinion.bore]\nshape = \"round\"\ndiameter = 6\n"+tt.text)
 		bed := [3]float64{220, 220, 250}
 		tt.pinion.Bed, tt.ring.Bed = bed, bed
+		for _, m := range []*job.Making{&tt.pinion, &tt.ring} {
+			if m.Kind == "cut" {
+				m.Cutting = uncut
+			}
+		}
 		assert.Equal(t, tt.pinion, j.Pinion.Making, tt.name)
 		assert.Equal(t, tt.ring, j.Ring.Making, tt.name)
 		assert.Equal(t, tt.spread, j.Mounting.CentreDistanceSpread, tt.name)

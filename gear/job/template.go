@@ -12,6 +12,7 @@ var scenario = map[string]string{
 	"teeth.module":            "2.5",
 	"teeth.pinion":            "15",
 	"teeth.ring":              "104",
+	"teeth.backlash":          `"auto"`,
 	"pinion.material":         `"petg"`,
 	"pinion.bore.shape":       `"d"`,
 	"pinion.bore.diameter":    "6",
@@ -32,6 +33,11 @@ var resolved = map[string]string{
 	"making.shrinkage":                "0.3",
 	"making.edge":                     "0.4",
 	"mounting.centre_distance_spread": "0.1",
+	"making.spread":                   "0.05",
+	"mounting.bearing_play":           "0.5",
+	"mounting.ring_runout":            "0.2",
+	"mounting.pinion_runout":          "0.1",
+	"mounting.tilt":                   "0.48",
 }
 
 // example gives values for sections that the scenario does not have.
@@ -64,6 +70,8 @@ var skipped = map[string]string{
 		"# poisson, density, expansion, moisture, service_temperature, softening, friction.\n",
 	"material.pinion": "",
 	"material.ring":   "",
+	"sheet": "\n# [sheet] takes width, height, edge, spacing and openings: the sheet that cut parts are laid out on,\n" +
+		"# what is kept free along its edges and between parts, and true for parts within the ring.\n",
 }
 
 const preamble = `# A job for ringtrack: a pinion and the toothed ring track that it drives.
@@ -156,6 +164,9 @@ func templateKey(b *strings.Builder, lead, path string, k *Key) {
 		if value == "" {
 			value = v
 		}
+	}
+	if k.Section == "making" && k.kinds != "" && !belongs(k.kinds, "printed") {
+		value = "" // the scenario is printed
 	}
 	if value != "" && lead != "" {
 		explain(b, lead+k.Name+" = "+value, say, usual)

@@ -18,6 +18,7 @@ type Part struct {
 // Task is what a load analysis starts from.
 type Task struct {
 	Pair         *gear.Pair
+	Mesh         *Mesh   // of the pair, of any width and materials, where there is one already; nil: made of Pair
 	Face         float64 // mm, over which the teeth meet
 	Pinion, Ring Part
 	Rim          Rim
@@ -26,6 +27,7 @@ type Task struct {
 	Factors      Factors
 	Share        float64 // for the flexible-material allowance; 0: UsualShare
 	Hub          *Hub    // nil: no bore known
+	Brief        bool    // leave out what no finding hangs on: course, wind-up and skipping
 }
 
 // Analysis is the answer. What no material or case allows is left zero.
@@ -64,7 +66,7 @@ func Analyse(t Task) (*Analysis, error) {
 		return a, nil // softened: the fault says so
 	}
 	var err error
-	if a.Mesh, err = NewMesh(t.Pair, Making{t.Face, e1, e2, t.Rim}); err != nil {
+	if a.Mesh, err = t.mesh(e1, e2); err != nil {
 		return nil, err
 	}
 	if err := a.rate(t); err != nil {
@@ -83,6 +85,30 @@ func Analyse(t Task) (*Analysis, error) {
 	}
 	find.Sort(a.Findings)
 	return a, nil
+}
+
+// mesh returns the mesh of the task with these materials.
+func (t Task) mesh(pinion, ring Elastic) (*Mesh, error) {
+	if t.Mesh == nil {
+		return NewMesh(t.Pair, Making{t.Face, pinion, ring, t.Rim})
+	}
+	m := t.Mesh.With(pinion, ring)
+	m.Face, m.Wheel.Rim = t.Face, t.Rim
+	return m, m.Check()
+}
+
+// WindUp returns the wind-up under a torque, N mm on the pinion, with the usual
+// moduli at the task's temperature.
+func (t Task) WindUp(torque float64) (WindUp, error) {
+	t.Pinion.Print = filled(t.Pinion.Print, t.Pair.Pinion.Member)
+	t.Ring.Print = filled(t.Ring.Print, t.Pair.Ring.Member)
+	e1, _, _ := ElasticOf(t.Pinion.Material, t.Pinion.Print, t.Temperature)
+	e2, _, _ := ElasticOf(t.Ring.Material, t.Ring.Print, t.Temperature)
+	m, err := t.mesh(e1, e2)
+	if err != nil {
+		return WindUp{}, err
+	}
+	return m.WindUp(torque)
 }
 
 // room is the temperature, degC, at which the materials' figures are meant.
@@ -126,13 +152,7 @@ func (a *Analysis) rate(t Task) error {
 
 func (a *Analysis) yields(t Task, softest, stiffest *Mesh) (err error) {
 	torque := a.Working.Torque
-	if a.Course, err = a.Mesh.Course(torque); err != nil {
-		return err
-	}
 	if a.Relief, err = a.Mesh.Relief(torque); err != nil {
-		return err
-	}
-	if a.WindUp, err = a.Mesh.WindUp(torque); err != nil {
 		return err
 	}
 	share := t.Share
@@ -140,7 +160,13 @@ func (a *Analysis) yields(t Task, softest, stiffest *Mesh) (err error) {
 		share = UsualShare
 	}
 	mu := math.Max(t.Pinion.Material.Friction.Most, t.Ring.Material.Friction.Most)
-	if a.Allowance, err = stiffest.Allowance(torque, share, mu); err != nil {
+	if a.Allowance, err = stiffest.Allowance(torque, share, mu); err != nil || t.Brief {
+		return err
+	}
+	if a.Course, err = a.Mesh.Course(torque); err != nil {
+		return err
+	}
+	if a.WindUp, err = a.Mesh.WindUp(torque); err != nil {
 		return err
 	}
 	a.Skipping, err = SkipBounds(softest, stiffest, t.Pair.Pinion.TipDiameter/2, t.Pair.Ring.TipDiameter/2)

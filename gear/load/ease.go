@@ -1,6 +1,7 @@
 package load
 
 import (
+	"fmt"
 	"math"
 
 	"ringtrack/gear"
@@ -16,10 +17,13 @@ type Taper struct{ Amount, Length float64 }
 // reference circle and taken back at their tips. The tip circle stays: the
 // relieved flanks are drawn on to it.
 //
-// Errors: *InputError for a relief that the flank cannot hold; the errors of
-// involute.NewTooth for teeth that come to a point.
+// Errors: *InputError for a relief that the flank cannot hold and for teeth
+// thicker than unthinned ones.
 func EasePinion(p gear.Pinion, thicker float64, r Taper) (*gear.Flexible, error) {
 	spec := p.Tooth.Spec
+	if err := r.check(thicker, spec.Thinning); err != nil {
+		return nil, err
+	}
 	spec.Thinning -= thicker
 	t, err := involute.NewTooth(spec)
 	if err != nil {
@@ -55,6 +59,9 @@ func EasePinion(p gear.Pinion, thicker float64, r Taper) (*gear.Flexible, error)
 // taken back toward its rim.
 func EaseRing(g gear.Ring, thicker float64, r Taper) (*gear.Flexible, error) {
 	spec := g.Space.Spec
+	if err := r.check(thicker, spec.Widening); err != nil {
+		return nil, err
+	}
 	spec.Widening -= thicker
 	s, err := involute.NewSpace(spec)
 	if err != nil {
@@ -87,6 +94,14 @@ func EaseRing(g gear.Ring, thicker float64, r Taper) (*gear.Flexible, error) {
 	f.Outline.Unit = append(unit, p1.Reverse(), e1.Reverse(), plane.Arc{R: s.TipRadius, A0: -pitch + tooth, Sweep: -2 * tooth})
 	f.From, f.TipThickness = math.Hypot(s.BaseRadius, begin*s.BaseRadius), 2*s.TipRadius*tooth
 	return f, nil
+}
+
+// check returns an *InputError for teeth made thicker than unthinned ones.
+func (r Taper) check(thicker, thinning float64) error {
+	if thicker >= 0 && thicker <= thinning+1e-12 && r.Amount >= 0 {
+		return nil
+	}
+	return &InputError{"what is given back to the teeth's thickness in mm", thicker, fmt.Sprintf("from 0 to the %.6g that were taken off for backlash", thinning)}
 }
 
 // fit returns how much longer, mm of string, the flank gets until the relieved
