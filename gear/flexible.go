@@ -52,3 +52,15 @@ func (r Ring) Finished() Drawn {
 	}
 	return d
 }
+
+// GivenBack returns the circumferential backlash, mm, that was given back to
+// flexible teeth.
+func (p *Pair) GivenBack() float64 {
+	sum := 0.0
+	for _, x := range []*Flexible{p.Pinion.Flexible, p.Ring.Flexible} {
+		if x != nil {
+			sum += x.Thicker
+		}
+	}
+	return sum * math.Cos(p.Pinion.PressureAngle) / math.Cos(p.WorkingPressureAngle)
+}

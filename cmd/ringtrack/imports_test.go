@@ -41,6 +41,7 @@ var mayImport = map[string]string{
 	"gear/roll":     "gear/plane",
 	"gear/part":     "gear gear/plane gear/solid gear/stock gear/find involute",
 	"gear/machine":  "gear/find",
+	"gear/budget":   "gear gear/plane gear/roll gear/find involute",
 	"gear/load":     "gear gear/plane gear/solid gear/stock gear/find gear/part involute",
 	"export/figure": "export/number gear/plane",
 	"export/dxf":    "export/figure export/number gear/plane gear/solid",

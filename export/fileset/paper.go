@@ -71,6 +71,9 @@ func (p *plan) addOutlines(m *drive.Member) {
 	}
 	d := figure.Part(m.Body.DrawnRegion())
 	d.Notes = partNotes(p.design, m)
+	if m.Making.Kerf > 0 {
+		d.Notes = append(d.Notes, "FAULTY: tabs and dowel holes for which there is no room are left out")
+	}
 	p.addDrawing(m.Body.Name, m.Body.Name, d)
 }
 
@@ -82,8 +85,12 @@ func (p *plan) layOut() {
 	if len(errs) == 0 {
 		sheets, more = laySheets(p.design.Job, p.cut)
 	}
-	if p.failed = errors.Join(append(errs, more...)...); p.failed != nil {
+	p.failed = errors.Join(append(errs, more...)...)
+	switch {
+	case p.failed != nil && p.prefix == "":
 		return
+	case p.failed != nil: // a faulty set is written without what has no room; the findings name it
+		p.failed = nil
 	}
 	for _, c := range p.cut {
 		p.cutting.Stacks = append(p.cutting.Stacks, c.stack)
@@ -105,7 +112,7 @@ func (p *plan) addPaper() {
 	if d.Pair == nil {
 		return
 	}
-	if p.wants("pdf") {
+	if p.wants("pdf") && p.hasTemplate() {
 		p.add("template.pdf", "", "pdf", func(w io.Writer) error {
 			pages, err := templatePages(d)
 			if err != nil {
@@ -113,6 +120,8 @@ func (p *plan) addPaper() {
 			}
 			return pdf.Write(w, pages, pdf.Options{})
 		})
+	}
+	if p.wants("pdf") {
 		p.add("datasheet.pdf", "", "pdf", func(w io.Writer) error {
 			f, err := sheet.Datasheet(d)
 			if err != nil {
@@ -130,6 +139,16 @@ func (p *plan) addPaper() {
 			return svg.WriteFigure(w, f)
 		})
 	}
+}
+
+// hasTemplate reports whether the set has a drill template: a faulty one goes
+// without it where it does not fit the paper.
+func (p *plan) hasTemplate() bool {
+	if p.prefix == "" {
+		return true
+	}
+	_, err := templatePages(p.design)
+	return err == nil
 }
 
 // templatePages returns the drill template's pages on the job's paper.

@@ -23,6 +23,7 @@ module = 1.25
 pinion = 14
 ring = 100
 pinion_shift = 0
+backlash = 0.5
 [pinion]
 material = "petg"
 [pinion.bore]
@@ -32,6 +33,9 @@ across_flat = 4.5
 [ring.bolts]
 count = 4
 screw = "M3"
+[mounting]
+bearing_play = 0.1
+ring_runout = 0.1
 [output]
 formats = ["stl", "dxf", "svg", "png"]
 `

@@ -96,7 +96,7 @@ func (p *plan) addPart(m *drive.Member) {
 func partNotes(d *drive.Design, m *drive.Member) []string {
 	out := []string{
 		fmt.Sprintf("%s: %s", d.Job.Title, m.Body.Name),
-		fmt.Sprintf("true size in mm, face width %.4g mm", m.Body.Height),
+		fmt.Sprintf("true size, face width %.4g mm", m.Body.Height),
 	}
 	if k := m.Making; k.Growth != 0 || k.HoleShrink != 0 || k.Shrinkage != 0 || k.Kerf != 0 {
 		out = append(out, "making allowances are in these outlines: do not compensate again")

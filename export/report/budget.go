@@ -56,27 +56,27 @@ type buildFigures struct {
 }
 
 type playVerdict struct {
-	Word     string    `json:"word"`
-	Binds    string    `json:"binds"`
-	Where    string    `json:"where"`
-	Sentence string    `json:"sentence"`
-	Change   changeRow `json:"change"`
+	Word     string     `json:"word"`
+	Binds    string     `json:"binds"`
+	Where    string     `json:"where"`
+	Sentence string     `json:"sentence"`
+	Change   *changeRow `json:"change"`
 }
 
 type changeRow struct {
-	Kind  string `json:"kind"`
-	Cause string `json:"cause"`
-	Key   string `json:"key"`
-	Value num    `json:"value"`
-	Unit  string `json:"unit"`
-	Wins  num    `json:"wins"`
+	Kind  string  `json:"kind"`
+	Cause *string `json:"cause"`
+	Key   string  `json:"key"`
+	Value num     `json:"value"`
+	Unit  string  `json:"unit"`
+	Wins  num     `json:"wins"`
 }
 
 type autoRow struct {
-	Backlash    num    `json:"backlash"`
-	Costliest   string `json:"costliest"`
-	Costs       num    `json:"costs"`
-	HalvingWins num    `json:"halving_wins"`
+	Backlash    num     `json:"backlash"`
+	Costliest   *string `json:"costliest"`
+	Costs       num     `json:"costs"`
+	HalvingWins num     `json:"halving_wins"`
 }
 
 type turnRow struct {
@@ -128,7 +128,7 @@ func budgetOf(d *drive.Design) *budgetRoot {
 		BindingShare: num(b.BindingShare), BindingError: num(b.BindingError), TargetShare: num(b.TargetShare),
 		Builds: b.Count, Seed: b.Seed, BuildsLeast: buildsOf(b.Least), BuildsMost: buildsOf(b.Greatest),
 		Reach: num(r.Reach), TipsClear: num(r.TipsClear),
-		Auto: autoRow{num(r.Auto.Backlash), r.Auto.Costliest, num(r.Auto.Costs), num(r.Auto.HalvingWins)},
+		Auto: autoRow{num(r.Auto.Backlash), orNull(r.Auto.Costliest), num(r.Auto.Costs), num(r.Auto.HalvingWins)},
 		Turn: turnRow{r.Turn.Measured, spotOf(r.Turn.Tightest), spotOf(r.Turn.Loosest)},
 		Setting: settingRow{r.Setting.Spot.Space, deg(r.Setting.Spot.Platform), num(r.Setting.Play), num(r.Setting.Distance),
 			num(r.Setting.Move), num(r.Setting.Paper)},
@@ -137,14 +137,27 @@ func budgetOf(d *drive.Design) *budgetRoot {
 	for _, c := range r.Causes {
 		out.Causes = append(out.Causes, causeOf(c))
 	}
-	if r.WorstGuess != "" {
-		out.WorstGuess = &r.WorstGuess
-	}
+	out.WorstGuess = orNull(r.WorstGuess)
 	v := r.Verdict
-	amount, unit := told(v.Change.Cause, v.Change.Value, v.Change.Unit)
-	out.Verdict = playVerdict{string(v.Word), v.Binds, v.Where, v.Sentence,
-		changeRow{v.Change.Kind, v.Change.Cause, v.Change.Key, num(amount), unit, num(v.Change.Wins)}}
+	out.Verdict = playVerdict{string(v.Word), v.Binds, v.Where, v.Sentence, changeOf(v.Change)}
 	return out
+}
+
+// changeOf returns the change that helps most, nil where none is needed.
+func changeOf(c budget.Change) *changeRow {
+	if c.Kind == "" {
+		return nil
+	}
+	amount, unit := told(c.Cause, c.Value, c.Unit)
+	return &changeRow{c.Kind, orNull(c.Cause), c.Key, num(amount), unit, num(c.Wins)}
+}
+
+// orNull returns nil for no word.
+func orNull(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
 }
 
 // told brings an amount into the unit that people read: degrees, and percent for

@@ -106,7 +106,7 @@ func budgetNotes(d *drive.Design) []string {
 		out = append(out, "Spaces count from the one on +x, counter-clockwise. Where run-out, tilt and joints are tightest is not known: they are laid together in one place. On the built drive, find the tightest tooth by hand.")
 	}
 	if c := r.Auto; c.Costliest != "" {
-		out = append(out, fmt.Sprintf("The %s takes most: %s mm. Halving it would save %s mm of backlash. The least backlash that keeps the play to keep is %s mm.",
+		out = append(out, fmt.Sprintf("Halving the %s, which takes %s mm alone, would win most: %s mm less backlash. As things are, the least backlash that keeps the play to keep is %s mm.",
 			budget.Words(c.Costliest), mm(c.Costs), mm(c.HalvingWins), mm(c.Backlash)))
 	}
 	if r.WorstGuess != "" {

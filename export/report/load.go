@@ -300,7 +300,7 @@ func flexibleText(b *strings.Builder, d *drive.Design) {
 	}
 	table(b, rows)
 	j := p.Backlash.Circumferential
-	wrap(b, "", "", fmt.Sprintf("Backlash as made: %.4f mm; of the %.4f mm designed, %.4f mm are left to the yielding of the flanks.", j-GivenBack(p), j, GivenBack(p)))
+	wrap(b, "", "", fmt.Sprintf("Backlash as made: %.4f mm; of the %.4f mm designed, %.4f mm are left to the yielding of the flanks.", j-p.GivenBack(), j, p.GivenBack()))
 	b.WriteString("\n")
 }
 
@@ -310,18 +310,6 @@ func stepName(l gear.Row) string {
 		return fmt.Sprintf("flexible (tips taken back %.4f)", l.Given)
 	}
 	return l.Step
-}
-
-// GivenBack returns the circumferential backlash, mm, that flexible teeth were
-// given back.
-func GivenBack(p *gear.Pair) float64 {
-	sum := 0.0
-	for _, x := range []*gear.Flexible{p.Pinion.Flexible, p.Ring.Flexible} {
-		if x != nil {
-			sum += x.Thicker
-		}
-	}
-	return sum * math.Cos(p.Pinion.PressureAngle) / math.Cos(p.WorkingPressureAngle)
 }
 
 // cardText writes what the motor's controller is told.

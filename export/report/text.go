@@ -104,7 +104,7 @@ func Verdict(d *drive.Design) string {
 func turns(d *drive.Design, mesh string) string {
 	p := d.Pair
 	return strings.TrimSpace(fmt.Sprintf("%d teeth in a ring of %d %s at %.2f mm centre distance with %.3f mm of backlash%s; one turn of the ring takes %s turns of the pinion. %s",
-		p.Pinion.Teeth, p.Ring.Teeth, mesh, p.CentreDistance, p.Backlash.Circumferential-GivenBack(p), keptText(d), short(p.Ratio()), LoadVerdict(d)))
+		p.Pinion.Teeth, p.Ring.Teeth, mesh, p.CentreDistance, p.Backlash.Circumferential-p.GivenBack(), keptText(d), short(p.Ratio()), LoadVerdict(d)))
 }
 
 func section(b *strings.Builder, title string) {

@@ -18,7 +18,7 @@ var (
 	takes    = figure.Style{Stroke: figure.Colour{R: 0x20, G: 0x20, B: 0x20, A: 255}, Width: 0.2, Fill: figure.Colour{R: 0x4a, G: 0x5a, B: 0x6e, A: 255}}
 	gives    = figure.Style{Stroke: figure.Colour{R: 0x20, G: 0x20, B: 0x20, A: 255}, Width: 0.2, Fill: figure.Colour{R: 0xd4, G: 0xdd, B: 0xe6, A: 255}}
 	edged    = figure.Style{Stroke: figure.Colour{R: 0x20, G: 0x20, B: 0x20, A: 255}, Width: 0.2}
-	stop     = figure.Style{Stroke: figure.Colour{R: 0xc6, G: 0x1a, B: 0x1a, A: 255}, Width: 0.5}
+	stop     = figure.Style{Stroke: figure.Colour{R: 0xc6, G: 0x1a, B: 0x1a, A: 255}, Width: 0.5, Dash: []float64{4, 0.8, 0.6, 0.8}}
 	designed = figure.Style{Stroke: figure.Colour{R: 0x20, G: 0x20, B: 0x20, A: 255}, Width: 0.35, Dash: []float64{0.8, 1}}
 	keep     = figure.Style{Stroke: figure.Colour{R: 0x00, G: 0x69, B: 0x5c, A: 255}, Width: 0.35, Dash: []float64{3, 1.5}}
 )

@@ -136,7 +136,8 @@ func tightestTooth(f *figure.Figure, d *drive.Design, v view) {
 	}
 	along := plane.Vec{X: 1}.Turn(d.Budget.Turn.Tightest.Place)
 	at := func(r float64) plane.Vec { return v.point(along.Mul(r)) }
-	tip, back := at(d.Pair.Ring.RootDiameter/2+0.1*d.Pair.Ring.Module), at(d.Ring.Outer/2)
+	m, root := d.Pair.Ring.Module, d.Pair.Ring.RootDiameter/2
+	tip, back := at(root+0.1*m), at(math.Min(root+2*m, d.Ring.Outer/2))
 	side := along.Turn(math.Pi / 2).Mul(0.4 * back.Sub(tip).Len())
 	f.Add(figure.Shape{Path: figure.Polygon(tip, back.Add(side), back.Sub(side)), Style: tightest()})
 }

@@ -27,6 +27,7 @@ var movements = []struct {
 	{"pom-sheet", 110e-6, 0.001},
 	{"aluminium", 23e-6, 0},
 	{"steel", 12e-6, 0},
+	{"brass", 19e-6, 0},
 }
 
 // MovementOf returns how a material moves, marked as a guess, and whether it is

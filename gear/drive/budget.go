@@ -42,14 +42,20 @@ func spreads(j *job.Job) budget.Spreads {
 
 // climate gathers temperatures and how the bodies grow. The parts are true, and
 // the drive is set, at the workshop's temperature, which is taken into the range.
-// A part of no known material is taken to grow as the base does.
+// A part of no known material is taken to grow as the base does; with neither
+// known nothing grows.
 func climate(j *job.Job) budget.Climate {
 	base := movement(j.Mounting.Base, budget.Movement{})
+	if _, known := budget.MovementOf(j.Pinion.Material); !known {
+		if _, known = budget.MovementOf(j.Ring.Material); !known {
+			base = budget.Movement{}
+		}
+	}
 	t := j.Mounting.Temperature
 	return budget.Climate{
 		Low: math.Min(t[0], budget.Reference), High: math.Max(t[1], budget.Reference), Set: budget.Reference,
 		Guessed: !j.Given("mounting.temperature"),
-		Pinion:  movement(j.Pinion.Material, base), Ring: movement(j.Ring.Material, base), Base: base,
+		Pinion:  ownMovement(j.Pinion, movement(j.Pinion.Material, base)), Ring: ownMovement(j.Ring, movement(j.Ring.Material, base)), Base: base,
 	}
 }
 
@@ -118,7 +124,7 @@ func reasonOf(c budget.Choice) string {
 	if c.Costliest == "" {
 		return why
 	}
-	return why + fmt.Sprintf("; the %s takes most, %.2f mm: halving it would win %.2f mm", budget.Words(c.Costliest), c.Costs, c.HalvingWins)
+	return why + fmt.Sprintf("; halving the %s, which takes %.2f mm alone, would win most: %.2f mm", budget.Words(c.Costliest), c.Costs, c.HalvingWins)
 }
 
 // settle works the teeth of a job out, with the backlash that the budget chooses.

@@ -2,6 +2,7 @@ package drive_test
 
 import (
 	"fmt"
+	"os"
 	"sync"
 	"testing"
 
@@ -13,8 +14,16 @@ import (
 	"ringtrack/gear/job"
 )
 
-// badJobs is how many bad jobs are worked out.
-const badJobs = 300
+// badJobs is how many bad jobs are worked out: each cure is a whole budget, and
+// the longer run of them is asked for with RINGTRACK_SLOW=1.
+func badJobs() int {
+	if slow() {
+		return 300
+	}
+	return 40
+}
+
+func slow() bool { return os.Getenv("RINGTRACK_SLOW") == "1" }
 
 // found are the codes that working a job out can find; the others are about the
 // file itself.
@@ -39,7 +48,7 @@ type tally struct {
 func TestCures(t *testing.T) {
 	sum := tally{codes: map[find.Code]int{}}
 	t.Run("jobs", func(t *testing.T) {
-		for seed := range uint64(badJobs) {
+		for seed := range uint64(badJobs()) {
 			t.Run(fmt.Sprint(seed), func(t *testing.T) {
 				t.Parallel()
 				tryCures(t, drafts.Bad(drafts.Seeded(seed)), &sum)
@@ -47,6 +56,9 @@ func TestCures(t *testing.T) {
 		}
 	})
 	for _, c := range found {
+		if !slow() {
+			break // few jobs do not come upon everything
+		}
 		require.GreaterOrEqual(t, sum.codes[c], 3, "the bad jobs hardly come upon %s: %v", c, sum.codes)
 	}
 	t.Logf("%d cures; of %d faults %d have one; found %v", sum.cures, sum.faults, sum.cured, sum.codes)

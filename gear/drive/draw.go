@@ -88,7 +88,7 @@ func (d *Design) weigh(m *Member, material string) {
 	}
 	m.Volume = v
 	if s, ok := stock.FindMaterial(material); ok {
-		m.Mass = v * s.Density * 1e-6 // mm3 x kg/m3
+		m.Mass = v * d.density(m, s.Density) * 1e-6 // mm3 x kg/m3
 	}
 }
 

@@ -177,8 +177,8 @@ func (d *Design) checkHub() {
 	}
 	if b := d.Pinion.Shape.Bore; b != nil {
 		if wall := b.WallInside(h.Diameter / 2); wall < d.wall() {
-			d.add(find.Fault, find.ThinWall, "pinion.hub.diameter", wall, d.wall(), "mm",
-				"only %.3f mm of wall stand between bore and hub; at least %.3g mm is needed", wall, d.wall())
+			d.add(find.Fault, find.ThinWall, "pinion.hub.diameter", wall, d.wall(), "mm", "%s",
+				part.WallText(wall, d.wall(), "the bore", "the hub's outside"))
 		}
 	}
 }

@@ -17,8 +17,10 @@ func (d *Design) PrintFace(m *Member) string {
 		return "print it as it lies in the file: flange down"
 	case len(s.Ribs) > 0:
 		return "print it as it lies in the file: the face toward the bearing up"
+	case s.Edge > 0:
+		return "either face may lie down; both have the edge"
 	}
-	return "either face may lie down; both have the edge"
+	return "either face may lie down"
 }
 
 // HubShift returns how far one-sided pressure of a set screw pushes the hub off

@@ -52,11 +52,15 @@ func (d *Design) load(s solved) {
 			l.Machine = d.machine(m, p)
 		}
 		d.loadTeeth(s)
-		if l.Machine != nil {
-			d.runMachine(s)
-		}
 	}
 	d.ease()
+	if l := d.Load; l != nil && l.Machine != nil {
+		b := d.Pair.Backlash
+		if b.Circumferential > 0 {
+			l.Machine.Backlash = b.AngleRing * (1 - d.Pair.GivenBack()/b.Circumferential)
+		}
+		d.runMachine(s)
+	}
 }
 
 // motor turns the job's motor into the machine's.

@@ -183,6 +183,7 @@ func flexible(t *testing.T, j *job.Job) {
 	require.NoError(t, err)
 	require.Nil(t, res.Binding)
 	back := given * math.Cos(d.Pair.Pinion.PressureAngle) / math.Cos(d.Pair.WorkingPressureAngle)
+	assert.InDelta(t, back, d.Pair.GivenBack(), 1e-12)
 	assert.InDelta(t, d.Pair.Backlash.Circumferential-back, res.Backlash.Least.Arc, 1e-6)
 	assert.Less(t, res.Forward.Error.Action, 1e-6)
 }
@@ -262,4 +263,15 @@ func TestLoadWithGaps(t *testing.T) {
 	require.NotNil(t, d.Load.Machine)
 	assert.Zero(t, d.Load.Machine.Stiffness)
 	assert.Zero(t, d.Load.Machine.ToothTorque)
+}
+
+// A given density, expansion and growth by moisture count, too.
+func TestOtherFiguresInPlaceOfTheTable(t *testing.T) {
+	before := drive.Resolve(drivenJob(t))
+	after := drive.Resolve(drivenJob(t, "[making]", "[material.ring]\ndensity = 2540\nexpansion = 0.0005\nmoisture = 2\n[making]"))
+	assert.InDelta(t, 2*before.Ring.Mass, after.Ring.Mass, 1e-6*before.Ring.Mass)
+	assert.Equal(t, before.Pinion.Mass, after.Pinion.Mass)
+	require.NotNil(t, before.Budget)
+	require.NotNil(t, after.Budget)
+	assert.NotEqual(t, before.Budget.Causes, after.Budget.Causes)
 }

@@ -121,14 +121,13 @@ func (d *Design) loadMoves(f find.Finding) []move {
 			return append([]move{up("ring.face_width"), up("pinion.face_width"), up("teeth.module")}, d.materialMoves("pinion")...)
 		}
 		who, _, _ := strings.Cut(f.About, ".")
-		out := []move{up("pinion.face_width"), up("ring.face_width"), up("teeth.module")}
-		out = append(out, d.materialMoves(who)...)
-		return append(out, down("motor.supply"), up("teeth.ring"), down("motor.stall_torque"))
+		out := append([]move{up("pinion.face_width"), up("ring.face_width")}, d.materialMoves(who)...)
+		return append(out, up("teeth.module"), down("motor.supply"), up("teeth.ring"), down("motor.stall_torque"))
 	case find.TooWarm:
 		who, _, _ := strings.Cut(f.About, ".")
 		return d.materialMoves(who)
 	case find.HubSlips:
-		return append([]move{down("pinion.bore.clearance"), up("pinion.hub.length"), up("pinion.face_width"), up("teeth.ring")}, append(d.materialMoves("pinion"), down("motor.supply"))...)
+		return append([]move{down("pinion.bore.clearance"), up("pinion.hub.length")}, d.materialMoves("pinion")...)
 	case find.WillNotStart, find.LittleTorque:
 		return stronger
 	case find.GearboxOverload:

@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"ringtrack/gear/budget"
 	"ringtrack/gear/job"
 	"ringtrack/gear/stock"
 )
@@ -52,4 +53,28 @@ func printOf(m job.Member) stock.Print {
 		return stock.Print{Infill: 1}
 	}
 	return stock.Print{Infill: k.Infill, Walls: float64(k.Walls) * k.LineWidth, Upright: k.Upright}
+}
+
+// density returns a member's density, kg/m3: the job's, else the table's.
+func (d *Design) density(m *Member, table float64) float64 {
+	f := d.Job.Pinion.Figures
+	if m == &d.Ring {
+		f = d.Job.Ring.Figures
+	}
+	if f.Density.Given {
+		return f.Density.Value
+	}
+	return table
+}
+
+// ownMovement puts the job's own figures of how a member grows in place of the
+// table's.
+func ownMovement(m job.Member, table budget.Movement) budget.Movement {
+	if f := m.Figures.Expansion; f.Given {
+		table.Expansion = f.Value
+	}
+	if f := m.Figures.Moisture; f.Given {
+		table.Moisture = f.Value
+	}
+	return table
 }

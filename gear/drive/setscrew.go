@@ -63,8 +63,8 @@ func (d *Design) checkSeat(key string, s job.SetScrew, c part.Screw, wall float6
 		if found >= wall-1e-9 {
 			return
 		}
-		d.add(find.Fault, find.ThinWall, "pinion.hub.diameter", found, wall, "mm",
-			"only %.3f mm of wall stand between the %s of screw %s and the hub's outside; at least %.3g mm is needed", found, what, s.Size, wall)
+		d.add(find.Fault, find.ThinWall, "pinion.hub.diameter", found, wall, "mm", "%s",
+			part.WallText(found, wall, fmt.Sprintf("the %s of screw %s", what, s.Size), "the hub's outside"))
 	}
 	switch c.Seat {
 	case part.Nut:

@@ -122,7 +122,7 @@ var makingKeys = []Key{
 
 var outputKeys = []Key{
 	{Section: "output", Name: "tolerance", Unit: "mm", takes: aQuantity, lo: 0.00002, hi: 1, preset: "0.005",
-		Meaning: "greatest distance of a drawn chord from the true curve", Source: "a tenth of a good printer's error"},
+		Meaning: "stl: greatest distance of a chord from the true curve", Source: "a tenth of a good printer's error"},
 	{Section: "output", Name: "formats", takes: someWords, preset: `["stl", "dxf", "svg", "png"]`,
 		words:   append(append(now("stl", "dxf", "svg", "png"), later("templates", "pdf", "dxf-r12")...), later("formats", "stl-text", "3mf", "step")...),
 		Meaning: "files to write", Source: "the tool's own"},

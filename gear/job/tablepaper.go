@@ -44,7 +44,7 @@ var paperKeys = []Key{
 	{Section: "output", Name: "paper", From: templates, takes: aWord, words: later(templates, "a4", "a3", "letter", "tabloid"), preset: `"a4"`,
 		Meaning: "pdf: of the drill template", Source: "ISO 216"},
 	{Section: "output", Name: "paper_across", Unit: "mm", From: templates, takes: aQuantity, lo: 91, hi: 109, preset: "100",
-		Meaning: "pdf: what the 100 mm mark across the page measures on your print; the next one is corrected", Usual: "99.5 to 100.5", Source: "a true printer"},
+		Meaning: "pdf: what the 100 mm mark across the page measured on a print made without this key; pages are corrected by it", Usual: "99.5 to 100.5", Source: "a true printer"},
 	{Section: "output", Name: "paper_up", Unit: "mm", From: templates, takes: aQuantity, lo: 91, hi: 109, preset: "100",
 		Meaning: "pdf: the same for the 100 mm mark up the page", Usual: "99.5 to 100.5", Source: "a true printer"},
 }

@@ -116,6 +116,16 @@ func relieved(t *testing.T, p *gear.Pair, m *Mesh, r Relief) {
 	_, late = others(r.LeavingYield, pinion, ring)
 	assert.Zero(t, early)
 	assert.Zero(t, late)
+
+	// The same with the outlines that are drawn.
+	x1, err := EasePinion(p.Pinion, 0, Taper{r.Leaving, r.LeavingLength})
+	require.NoError(t, err)
+	x2, err := EaseRing(p.Ring, 0, Taper{r.Entry, r.EntryLength})
+	require.NoError(t, err)
+	early, _ = others(r.EntryYield, x1.Outline, x2.Outline)
+	_, late = others(r.LeavingYield, x1.Outline, x2.Outline)
+	assert.Zero(t, early)
+	assert.Zero(t, late)
 }
 
 // The relieved flank: derivatives against differences, the involute beyond the

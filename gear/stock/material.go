@@ -10,6 +10,7 @@ const (
 	Filament Form = "filament" // printed from a strand
 	Resin    Form = "resin"    // printed from a liquid
 	Sheet    Form = "sheet"    // cut from a sheet
+	Metal    Form = "metal"    // bought, as a rule
 )
 
 // Material is one row of the table of materials.
@@ -36,7 +37,7 @@ const (
 	moulded = "published moulding data for acetal"
 )
 
-// materials lists filaments, resin, then sheets.
+// materials lists filaments, resin, sheets, then metals.
 var materials = []Material{
 	{"pla", "polylactide, the usual filament; softens from 55 degC", Filament, 1240, memory, Shrinkage{0.002, 0.001, 0.003, guides}},
 	{"petg", "glycol-modified polyester; tougher and warmer than pla", Filament, 1270, memory, Shrinkage{0.003, 0.002, 0.006, guides}},
@@ -53,9 +54,11 @@ var materials = []Material{
 	{"plywood", "birch plywood", Sheet, 680, memory, Shrinkage{}},
 	{"mdf", "medium density fibreboard", Sheet, 750, memory, Shrinkage{}},
 	{"pom-sheet", "acetal sheet", Sheet, 1410, memory, Shrinkage{}},
+	{"steel", "unhardened steel, of a bought part", Metal, 7850, memory, Shrinkage{}},
+	{"brass", "brass, of a bought part", Metal, 8500, memory, Shrinkage{}},
 }
 
-// Materials returns all rows: filaments, resin, sheets.
+// Materials returns all rows: filaments, resin, sheets, metals.
 func Materials() []Material { return append([]Material(nil), materials...) }
 
 // MaterialNames returns the names in the order of Materials.

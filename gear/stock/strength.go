@@ -24,7 +24,7 @@ func Exactly(v float64, source string) Range { return Range{v, v, v, source} }
 // Mechanics is how a material carries load. Modulus and strength are those of
 // short pulls at 23 degC; of prints in the plane of the layers, at full density.
 type Mechanics struct {
-	Name       string // as in Materials; metals, which nobody prints at home, stand here alone
+	Name       string // as in Materials
 	Modulus    Range  // MPa, of elasticity
 	Strength   Range  // MPa, tensile, in the plane of the layers
 	Layers     Range  // strength across the layers over Strength; 1 where there are no layers
@@ -121,7 +121,7 @@ func mechanics() []Mechanics {
 	}
 }
 
-// MechanicsNames returns the names of all rows: those of Materials, then metals.
+// MechanicsNames returns the names of all rows, in the order of Materials.
 func MechanicsNames() []string {
 	rows := mechanics()
 	names := make([]string, len(rows))
