@@ -74,7 +74,7 @@ type Backlash struct {
 	Radial          float64 // j_r = j_wt/(2 tan alpha_w), mm (ISO 21771)
 	AnglePinion     float64 // radians
 	AngleRing       float64
-	Source          string  // given, rule
+	Source          string  // given, rule; budget where the budget chose what is given
 	Asked           float64 // what was given or the rule came to
 	Free            float64 // j_wt that shifts and centre distance alone leave
 	AtFar           float64 // j_wt at the larger end of the spread

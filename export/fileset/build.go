@@ -60,10 +60,7 @@ func build(ctx context.Context, d *drive.Design, dir string, opt Options, faulty
 		return Outcome{}, err
 	}
 	defer s.Discard()
-	if err := writeAll(ctx, s, p.tasks); err != nil {
-		return Outcome{}, err
-	}
-	if out.Built.Rolled, err = p.roll(ctx, s); err != nil {
+	if out.Built.Rolled, err = p.writeAndRoll(ctx, s); err != nil {
 		return Outcome{}, err
 	}
 	out.Built.Cutting = p.cutting
@@ -79,6 +76,37 @@ func build(ctx context.Context, d *drive.Design, dir string, opt Options, faulty
 	res, err := s.Commit()
 	out.Removed, out.Kept = res.Removed, res.Kept
 	return out, err
+}
+
+// writeAndRoll stages the parts' files, then rolls them while the pictures are
+// drawn.
+func (p *plan) writeAndRoll(ctx context.Context, s *Set) (*report.Rolled, error) {
+	var parts, pictures []task
+	for _, t := range p.tasks {
+		if t.Part != "" {
+			parts = append(parts, t)
+		} else {
+			pictures = append(pictures, t)
+		}
+	}
+	if err := writeAll(ctx, s, parts); err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	drawn := make(chan struct{})
+	go func() {
+		defer close(drawn)
+		if err := writeAll(ctx, s, pictures); err != nil {
+			cancel(err)
+		}
+	}()
+	rolled, err := p.roll(ctx, s)
+	if err != nil {
+		cancel(err)
+	}
+	<-drawn
+	return rolled, context.Cause(ctx)
 }
 
 // roll rolls what was written. A faulty set is rolled too, if that can be done.

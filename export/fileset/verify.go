@@ -1,6 +1,7 @@
 package fileset
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -28,12 +29,17 @@ func (e *BindsError) Error() string {
 // taken from the design.
 func rollFiles(ctx context.Context, s *Set, p *plan) (*report.Rolled, error) {
 	d := p.design
+	var ring plane.Loop
+	var b bool
+	var failed error
+	read := make(chan struct{})
+	go func() {
+		defer close(read)
+		ring, b, failed = p.madeOutline(s, &d.Ring, d.Job.Ring.Making, outline.Ring)
+	}()
 	pinion, a, err := p.madeOutline(s, &d.Pinion, d.Job.Pinion.Making, outline.Pinion)
-	if err != nil {
-		return nil, err
-	}
-	ring, b, err := p.madeOutline(s, &d.Ring, d.Job.Ring.Making, outline.Ring)
-	if err != nil {
+	<-read
+	if err = cmp.Or(err, failed); err != nil {
 		return nil, err
 	}
 	source := "files"
@@ -103,7 +109,7 @@ func (p *plan) madeOutline(s *Set, m *drive.Member, making job.Making, side outl
 		if err != nil {
 			return plane.Loop{}, false, fmt.Errorf("%s: %w", name, err)
 		}
-		return l, true, nil
+		return straight(l), true, nil
 	}
 	l, err = madeOf(m)
 	return l, false, err
@@ -124,4 +130,21 @@ func madeOf(m *drive.Member) (plane.Loop, error) {
 		return plane.Loop{}, errors.New("the design has no outline to roll")
 	}
 	return m.Making.Made(teeth.Drawn, gear.Teeth)
+}
+
+// rollChord is how far the straight pieces that are rolled may leave what was
+// read, mm: fifty times less than a file's usual tolerance.
+const rollChord = 1e-4
+
+// straight returns the loop as straight pieces: a file's outline moved by the
+// making has an arc at every vertex, which rolling need not follow exactly.
+func straight(l plane.Loop) plane.Loop {
+	pts := l.Flatten(rollChord)
+	out := plane.Loop{Fold: 1, Centre: l.Centre, Unit: make([]plane.Piece, 0, len(pts))}
+	for i, p := range pts {
+		if q := pts[(i+1)%len(pts)]; p != q {
+			out.Unit = append(out.Unit, plane.Line{A: p, B: q})
+		}
+	}
+	return out
 }

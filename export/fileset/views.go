@@ -62,6 +62,9 @@ func (p *plan) addViews(members ...*drive.Member) {
 		p.add("parts.svg", "", "svg", write(svg.WriteFigure))
 	}
 	if p.wants("png") {
-		p.add("parts.png", "", "png", write(func(w io.Writer, f figure.Figure) error { return png.Write(w, f, png.Options{}) }))
+		p.add("parts.png", "", "png", write(func(w io.Writer, f figure.Figure) error { return png.Write(w, f, png.Options{Width: viewWidth}) }))
 	}
 }
+
+// viewWidth is how many pixels wide the pictures of parts are.
+const viewWidth = 1000

@@ -26,7 +26,8 @@ const mostViewed = 6
 const (
 	viewWords  = 17 // high, below the view
 	viewMargin = 6
-	viewLine   = 0.3 // width of contours
+	viewLine   = 0.3  // width of contours
+	viewRaster = 1100 // pixels of the raster that decides what is hidden: 0.1 mm on the paper
 )
 
 // PartView shows one to six parts on a sheet of A4 across, each as large as its
@@ -76,7 +77,7 @@ func (p ViewedPart) draw(f *figure.Figure, w window) error {
 	room := w.size().Sub(plane.Vec{X: 2 * viewMargin, Y: viewWords + viewMargin})
 	look := figure.Look(p.Role)
 	look.Width = viewLine
-	d, err := seen.Draw(p.Mesh, from, seen.Options{
+	d, err := seen.Draw(p.Mesh, from, seen.Options{Raster: viewRaster,
 		Scale: math.Min(room.X/box.Size().X, room.Y/box.Size().Y), Look: look,
 	})
 	if err != nil {

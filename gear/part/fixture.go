@@ -1,10 +1,6 @@
 package part
 
-import (
-	"math"
-
-	"ringtrack/gear/plane"
-)
+import "ringtrack/gear/plane"
 
 // Hub is a collar on the pinion's upper face in the file's frame.
 type Hub struct {
@@ -54,9 +50,6 @@ func (s Screw) SlotLoop() (l plane.Loop, ok bool) {
 	}
 	return plane.Loop{Unit: unit, Fold: -1}, true
 }
-
-// outerReach returns how far from the pinion's axis the slot's corners lie.
-func (s Screw) outerReach() float64 { return math.Hypot(s.At+s.Thickness/2, s.Width/2) }
 
 // Rib is a ring-shaped wall on the ring's upper face in the file's frame: a
 // locating step, or a stand-off.

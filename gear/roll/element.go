@@ -17,8 +17,7 @@ type element struct {
 	from    Ref         // where it comes from; U is that of a
 	toU     float64     // the source piece's parameter at b
 	tooth   int32
-	id      int32 // number along the loop
-	cornerA bool  // the direction jumps at a
+	cornerA bool // the direction jumps at a
 	cornerB bool
 }
 
