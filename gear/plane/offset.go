@@ -20,6 +20,8 @@ const leastOffset = 1e-9
 // into one another are cut at their crossing, and whatever lies nearer to the
 // loop than |d| is dropped, pieces and all. The symmetry is kept.
 //
+// Below 1e-9 mm, to which pieces join, the loop is returned as it is.
+//
 // Errors: ErrLost when nothing remains; an error that names the place when the
 // pieces that remain do not join.
 func (l Loop) Offset(d float64) (Loop, error) {
